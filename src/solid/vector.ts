@@ -12,7 +12,11 @@ export type Placement = {
 
 export const dot = (a: Readonly<Vec3>, b: Readonly<Vec3>): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 export const add = (a: Readonly<Vec3>, b: Readonly<Vec3>): Vec3 => [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
-export const subtract = (a: Readonly<Vec3>, b: Readonly<Vec3>): Vec3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+export const subtract = (a: Readonly<Vec3>, b: Readonly<Vec3>): Vec3 => [
+  a[0] - b[0],
+  a[1] - b[1],
+  a[2] - b[2],
+];
 export const times = (a: Readonly<Vec3>, k: number): Vec3 => [a[0] * k, a[1] * k, a[2] * k];
 export const cross = (a: Readonly<Vec3>, b: Readonly<Vec3>): Vec3 => [
   a[1] * b[2] - a[2] * b[1],

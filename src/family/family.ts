@@ -1,0 +1,128 @@
+import type { Shape } from '../solid/shape.ts';
+import type { Placement, Vec3 } from '../solid/vector.ts';
+import type { ChoiceSpec, Choices, SizeSpec } from './choice.ts';
+import type { Interface } from './interface.ts';
+import type { Load, Route } from './load.ts';
+import type { HostPart, Pose } from './machine.ts';
+import type { ReadingSpec } from './reading.ts';
+
+/** Numbers the family's functions see: readings and sizes by name, mm. A reading that is not asked is NaN. */
+export type Numbers = Readonly<Record<string, number>>;
+
+/** What every function of a declaration is given. */
+export type Values<
+  R extends string = string,
+  C extends string = string,
+  S extends string = string,
+> = Readonly<Record<R | S, number>> & { readonly choices: Readonly<Record<C, string>> };
+
+/** Drawn sizes of the interfaces, by id, already such that the print comes out right. mm. */
+export type Drawn = Readonly<Record<string, number>>;
+
+/** A relation between readings, choices and sizes that must hold for the part to exist. */
+export interface Rule {
+  readonly ok: boolean;
+  /** Reading, choice or size to blame, by its key. */
+  readonly field: string;
+  /** Ends the sentence that starts with the field's name: "leaves no wall around the bar (wall 0.2 mm, at least 0.6 mm)". */
+  readonly reason: string;
+}
+
+/** States a rule; see `Rule`. */
+export const sane = (ok: boolean, field: string, reason: string): Rule => ({ ok, field, reason });
+
+/** Where the two jaws touch, mm. */
+export type Callout = readonly [Vec3, Vec3];
+
+/** How the part lies on the bed. */
+export interface Lay {
+  readonly name: string;
+  /** Turns the part so that up is bed z; the shift onto the bed is computed. */
+  readonly turn: Placement;
+}
+
+/** A part family: everything Fettle knows about one kind of part. Pure functions of plain numbers;
+ *  uncertainty, printer, checks and files are derived from them. */
+export interface Family {
+  /** Folder name: lower case, hyphens. */
+  readonly id: string;
+  readonly title: string;
+  readonly version: number;
+  /** One line for the list of families. */
+  readonly summary: string;
+  readonly readings: Readonly<Record<string, ReadingSpec>>;
+  readonly choices: Readonly<Record<string, ChoiceSpec>>;
+  readonly sizes: Readonly<Record<string, SizeSpec>>;
+  /** What each size is when the job says nothing. Sees readings and choices; sizes are not there yet. */
+  readonly normalSizes: (d: Values) => Numbers;
+  /** The two points the jaws touch for each reading, frame of the part, mm. */
+  readonly callouts: (d: Values) => Readonly<Record<string, Callout>>;
+  readonly rules: (d: Values) => readonly Rule[];
+  readonly interfaces: (d: Values) => readonly Interface[];
+  readonly shape: (d: Values, drawn: Drawn) => Shape;
+  /** Holes through the part, for the soundness check. */
+  readonly genus: (d: Values) => number;
+  readonly host: (d: Values) => readonly HostPart[];
+  readonly motion: (d: Values) => readonly Pose[];
+  readonly assembly: (d: Values) => readonly Route[];
+  readonly loads: (d: Values, drawn: Drawn) => readonly Load[];
+  readonly lay: (d: Values) => Lay;
+  /** Findings of the family's own that need nothing but numbers. */
+  readonly findings: (d: Values, prints: Drawn) => readonly FamilyFinding[];
+}
+
+/** A finding a family computes by itself, located in the frame of the part. */
+export interface FamilyFinding {
+  readonly id: string;
+  readonly title: string;
+  readonly value: number;
+  readonly limit: number;
+  /** Whether value must stay at or below the limit, or at or above it. */
+  readonly side: 'below' | 'above';
+  readonly unit: string;
+  readonly because: string;
+  readonly source: string;
+  readonly remedy: string;
+  readonly at: readonly [number, number, number];
+}
+
+type Typed<R extends string, C extends string, S extends string> = {
+  readonly [K in keyof Family]: Family[K] extends (d: Values, ...rest: infer A) => infer B
+    ? (d: Values<R, C, S>, ...rest: A) => B
+    : Family[K];
+};
+
+type Declaration<R extends string, C extends string, S extends string> = Omit<
+  Typed<R, C, S>,
+  'readings' | 'choices' | 'sizes' | 'findings' | 'normalSizes' | 'callouts'
+> & {
+  readonly readings: Readonly<Record<R, ReadingSpec>>;
+  readonly choices: Readonly<Record<C, ChoiceSpec>>;
+  readonly sizes: Readonly<Record<S, SizeSpec>>;
+  readonly normalSizes: (d: Values<R, C, never>) => Readonly<Record<S, number>>;
+  readonly callouts: (d: Values<R, C, S>) => Readonly<Record<R, Callout>>;
+  readonly findings?: Typed<R, C, S>['findings'];
+};
+
+/** Declares a family. The names of readings, choices and sizes are checked in every function of it.
+ *  Throws `RangeError` when an id is malformed or one name is used twice. */
+export function family<const R extends string, const C extends string, const S extends string>(
+  declaration: Declaration<R, C, S>,
+): Family {
+  if (!/^[a-z][a-z0-9-]*$/.test(declaration.id)) {
+    throw new RangeError(
+      `family requires an id of lower case letters, digits and hyphens (id ${declaration.id})`,
+    );
+  }
+  const keys = [declaration.readings, declaration.choices, declaration.sizes].flatMap((part) =>
+    Object.keys(part),
+  );
+  const twice = keys.find((key, k) => keys.indexOf(key) !== k);
+  if (twice !== undefined) throw new RangeError(`family requires each name once (${twice} is used twice)`);
+  // Names are checked where they are declared; the house handles every family through one type.
+  return { findings: () => [], ...declaration } as unknown as Family;
+}
+
+/** Readings that this set of choices asks for, in the order of measuring. */
+export const askedReadings = (of: Family, choices: Choices): readonly (readonly [string, ReadingSpec])[] =>
+  Object.entries(of.readings).filter(([, spec]) => spec.when?.(choices) ?? true);

@@ -1,0 +1,22 @@
+// The declaration API: all that a folder under parts/ may import.
+export { windowOf } from '../fit/classes.ts';
+export { up } from '../solid/placement.ts';
+export { block, cylinder, hull, prism } from '../solid/primitives.ts';
+export { area, circle, rectangle, stadium } from '../solid/profile.ts';
+export { difference, intersection, moved, placed, type Shape, union } from '../solid/shape.ts';
+export type { Contour, Placement, Vec2, Vec3 } from '../solid/vector.ts';
+export { oneOf, ratio, size } from './choice.ts';
+export {
+  type Drawn,
+  type Family,
+  type FamilyFinding,
+  family,
+  type Lay,
+  type Rule,
+  sane,
+  type Values,
+} from './family.ts';
+export { bore, type Interface, post, rib, slot, step } from './interface.ts';
+export type { Load, MouthLoad, Route, RouteStep, SocketWall } from './load.ts';
+export type { HostPart, Pose } from './machine.ts';
+export { depth, inside, insideRound, outside } from './reading.ts';

@@ -1,0 +1,69 @@
+import type { Finding } from '../check/finding.ts';
+import type { InterfaceKind } from '../family/interface.ts';
+import type { Share } from '../fit/types.ts';
+import type { Dimension } from '../measure/types.ts';
+import type { Mesh } from '../solid/mesh.ts';
+import type { Vec3 } from '../solid/vector.ts';
+
+/** One meeting surface as reported; `at`, `axis` and `across` in the coordinates of the written STL, mm. */
+export interface ReportedInterface {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: InterfaceKind;
+  readonly at: Vec3;
+  readonly axis: Vec3;
+  readonly across: Vec3;
+  readonly length: number;
+  readonly host: number;
+  readonly drawn: number;
+  readonly predicted: number;
+  readonly clearance: number;
+  readonly u: number;
+  readonly window: readonly [number, number];
+  readonly chance: number;
+  readonly shares: readonly Share[];
+}
+
+/** What would raise the chance, and to what. */
+export interface ReportedAdvice {
+  readonly id: string;
+  readonly sentence: string;
+  readonly minutes: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What comes out of the pipeline; plain data, no wasm memory. */
+export interface MakeResult {
+  readonly job: {
+    readonly family: string;
+    readonly title: string;
+    readonly quantity: number;
+    readonly material: string;
+    readonly printer: string;
+    /** ISO date of the printer's calibration; null without. */
+    readonly calibrated: string | null;
+    /** SHA-256 of the job's content in canonical form, hex. */
+    readonly hash: string;
+  };
+  readonly dimensions: Readonly<Record<string, Dimension>>;
+  readonly interfaces: readonly ReportedInterface[];
+  readonly chance: number;
+  /** Shares of the doubt about the whole part, largest first. */
+  readonly shares: readonly Share[];
+  readonly advice: ReportedAdvice | null;
+  readonly findings: readonly Finding[];
+  readonly print: {
+    readonly lay: string;
+    /** mm^3 and g, of one part printed solid. */
+    readonly volume: number;
+    readonly mass: number;
+    readonly layers: number;
+    readonly layer: number;
+    /** Extents on the bed, mm. */
+    readonly extents: Vec3;
+    readonly triangles: number;
+  };
+  /** The part as drawn, on the bed. */
+  readonly mesh: Mesh;
+}

@@ -4,18 +4,22 @@ export type Jaw = 'outside' | 'inside' | 'depth' | 'entered';
 
 /** The pair of callipers on the bench. Lengths in mm. */
 export interface Callipers {
-  /** What kind of scale it has; decides the permissible error (DIN 862). */
+  /** What kind of scale it has. */
   readonly scale: 'digital' | 'dial' | 'vernier';
-  /** Smallest step of the display or vernier, mm, above 0. */
+  /** Smallest step of the display or vernier, mm, above 0; decides the column of DIN 862. */
   readonly resolution: number;
   /** What the closed jaws show, mm; subtracted from every reading. */
   readonly zero: number;
   /** Width of the flat land on the inside jaws, mm, 0 for knife edges. */
   readonly landWidth: number;
-  /** Half-width of the permissible error, mm; absent: DIN 862 by scale, jaw and length. */
+  /** Standard uncertainty of `landWidth`, mm, 0 or above; absent: the land was measured, 0. */
+  readonly landWidthUncertainty?: number;
+  /** Half-width of the permissible error, mm; absent: DIN 862 by resolution, jaw and length. */
   readonly permissibleError?: number;
   /** Prior repeatability s0 of one reading in this hand, mm. */
   readonly repeatability: number;
+  /** How many degrees of freedom that prior is worth, nu0, 0 or above; absent: 10. */
+  readonly priorDegreesOfFreedom?: number;
 }
 
 /** Shape of the distribution an error is drawn from. */
@@ -55,7 +59,7 @@ export interface Dimension {
   readonly u: number;
   /** Effective degrees of freedom (Welch-Satterthwaite, truncated); Infinity when all Type B. */
   readonly dof: number;
-  readonly unit: 'mm' | 'deg' | 'N' | 'g' | '1';
+  readonly unit: 'mm' | 'deg' | 'degC' | 'N' | 'g' | '1';
   /** How many readings. */
   readonly n: number;
   /** Coverage factor for 95 % and the expanded uncertainty k u. */

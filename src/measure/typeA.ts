@@ -1,0 +1,33 @@
+import { sampleStandardDeviation } from './statistics.ts';
+
+/** What repeated readings say about the doubt of their mean. */
+export interface TypeA {
+  /** Pooled standard deviation of one reading. */
+  readonly s: number;
+  /** Standard uncertainty of the mean, s / sqrt(n). */
+  readonly u: number;
+  readonly dof: number;
+}
+
+/** Type A evaluation of the mean of `readings` with a pooled standard deviation,
+ *  s^2 = (nu0 s0^2 + (n - 1) s^2) / (nu0 + n - 1), u = s / sqrt(n), nu0 + n - 1 degrees of freedom.
+ *  JCGM 100:2008, 4.2.3 and 4.2.4 (pooled estimate) with the prior as one more set of readings. `s0` is
+ *  the prior repeatability in the unit of the readings, `nu0` what it is worth, 0 for not at all.
+ *  Throws a RangeError without a reading, or with one reading and no prior.
+ *  @example typeA([4.02, 4.04], 0.02, 10) // => { s: 0.01954..., u: 0.01382..., dof: 11 } */
+export function typeA(readings: readonly number[], s0: number, nu0: number): TypeA {
+  const n = readings.length;
+  const dof = nu0 + n - 1;
+  if (n === 0) throw new RangeError('type A evaluation requires at least 1 reading (given 0)');
+  if (!(s0 >= 0) || !(nu0 >= 0)) {
+    throw new RangeError(
+      `type A evaluation requires a prior of 0 or above (given repeatability ${s0} worth ${nu0} degrees of freedom)`,
+    );
+  }
+  if (dof === 0) {
+    throw new RangeError('type A evaluation requires at least 2 readings where there is no prior (given 1)');
+  }
+  const own = n > 1 ? sampleStandardDeviation([...readings]) : 0;
+  const s = Math.sqrt((nu0 * s0 ** 2 + (n - 1) * own ** 2) / dof);
+  return { s, u: s / Math.sqrt(n), dof };
+}

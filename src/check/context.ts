@@ -1,4 +1,4 @@
-import type { Family, Values } from '../family/family.ts';
+import type { Drawn, Family, Values } from '../family/family.ts';
 import type { Interface } from '../family/interface.ts';
 import type { Load, Route } from '../family/load.ts';
 import type { HostPart, Pose } from '../family/machine.ts';
@@ -45,6 +45,8 @@ export interface CheckContext {
   /** What is expected off the printer, in the frame of the bed. */
   readonly predicted: Manifold;
   readonly interfaces: readonly PlannedInterface[];
+  /** Expected sizes off the printer, by interface, mm. */
+  readonly prints: Drawn;
   /** The machine around the part, in the frame of the part. */
   readonly hosts: readonly { readonly part: HostPart; readonly solid: Manifold }[];
   readonly poses: readonly Pose[];

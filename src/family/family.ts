@@ -16,7 +16,8 @@ export type Values<
   S extends string = string,
 > = Readonly<Record<R | S, number>> & { readonly choices: Readonly<Record<C, string>> };
 
-/** Drawn sizes of the interfaces, by id, already such that the print comes out right. mm. */
+/** Sizes of the interfaces, by id, mm: as drawn so that the print comes out right, or as expected off the printer.
+ *  A size not planned yet is undefined. */
 export type Drawn = Readonly<Record<string, number>>;
 
 /** A relation between readings, choices and sizes that must hold for the part to exist. */
@@ -58,7 +59,9 @@ export interface Family {
   /** The two points the jaws touch for each reading, frame of the part, mm. */
   readonly callouts: (d: Values) => Readonly<Record<string, Callout>>;
   readonly rules: (d: Values) => readonly Rule[];
-  readonly interfaces: (d: Values) => readonly Interface[];
+  /** Where part and machine meet. Called once with no drawn sizes, to plan them, and again with them, so that
+   *  positions which hang on a drawn size are those of the STL. */
+  readonly interfaces: (d: Values, drawn: Drawn) => readonly Interface[];
   readonly shape: (d: Values, drawn: Drawn) => Shape;
   /** Holes through the part, for the soundness check. */
   readonly genus: (d: Values) => number;

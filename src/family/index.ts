@@ -2,11 +2,12 @@
 export { windowOf } from '../fit/classes.ts';
 export { up } from '../solid/placement.ts';
 export { block, cylinder, hull, prism } from '../solid/primitives.ts';
-export { area, circle, rectangle, stadium } from '../solid/profile.ts';
+export { area, circle, hydraulicDiameter, rectangle, stadium } from '../solid/profile.ts';
 export { difference, intersection, moved, placed, type Shape, union } from '../solid/shape.ts';
 export type { Contour, Placement, Vec2, Vec3 } from '../solid/vector.ts';
 export { oneOf, ratio, size } from './choice.ts';
 export {
+  type Callout,
   type Drawn,
   type Family,
   type FamilyFinding,

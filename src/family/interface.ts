@@ -25,8 +25,8 @@ export interface Interface {
   readonly length: number;
   /** Unit vector in which the size is measured; across the axis. */
   readonly across: Vec3;
-  /** Slots: how much longer than wide the slot is, mm; 0 for a bore. Sets how round its walls are. */
-  readonly run?: number;
+  /** Hydraulic diameter 4 A / P of the hollow it belongs to, mm: how round its walls are. Absent: a round bore. */
+  readonly hydraulic?: number;
 }
 
 type Told = Omit<Interface, 'id' | 'kind'>;

@@ -1,0 +1,32 @@
+import { askedReadings, type Family } from '../family/family.ts';
+import type { JobFile } from './schema.ts';
+
+/** A job with nothing read yet: every choice at its normal value, every reading it asks for an empty list. */
+export function newJob(
+  family: Family,
+  told: { title?: string; material?: string; quantity?: number } = {},
+): JobFile {
+  const choices = Object.fromEntries(
+    Object.entries(family.choices).map(([id, choice]) => [id, choice.normal]),
+  );
+  return {
+    fettle: 1,
+    family: family.id,
+    title: told.title ?? family.title,
+    quantity: told.quantity ?? 1,
+    unit: 'mm',
+    callipers: { scale: 'digital', resolution: '0.01', zero: '0' },
+    readings: Object.fromEntries(askedReadings(family, choices).map(([id]) => [id, []])),
+    choices,
+    material: told.material ?? 'PETG',
+  };
+}
+
+/** A job as the text of its file: two spaces, one reading set a line, line feed at the end. */
+export function writeJob(job: JobFile): string {
+  const text = JSON.stringify(job, null, 2).replace(
+    /\[\s+([^[\]{}]*?)\s+\]/g,
+    (_, inner: string) => `[${inner.replace(/\s*\n\s*/g, ' ')}]`,
+  );
+  return `${text}\n`;
+}

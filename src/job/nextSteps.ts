@@ -1,0 +1,40 @@
+import { advise, type NextStep } from '../fit/advice.ts';
+import { withMoreReadings } from '../measure/index.ts';
+import { calibratedLike } from '../printer/calibratedLike.ts';
+import { type Plan, replanned } from './plan.ts';
+import type { Prepared } from './prepare.ts';
+import type { ReportedAdvice } from './result.ts';
+
+/** What a few readings and a coupon cost, minutes at the bench; common practice, no source. */
+const MINUTES = { threeReadings: 2, coupon: 45 } as const;
+
+/** Readings worth taking again are those with at least this share of the doubt; the others cannot change the answer. */
+const WORTH_READING = 0.02;
+
+/** The cheapest step that would make the fit clearly likelier, or null when nothing at the bench would. */
+export function nextStep(prepared: Prepared, { problem, chance }: Plan): ReportedAdvice | null {
+  const steps: NextStep[] = [];
+  for (const { id, share } of chance.partShares) {
+    const reading = /^reading:(.+)$/.exec(id)?.[1];
+    const dimension = reading === undefined ? undefined : prepared.dimensions[reading];
+    if (!dimension || share < WORTH_READING) continue;
+    steps.push({
+      id,
+      sentence: `three more readings of the ${dimension.name}`,
+      minutes: MINUTES.threeReadings,
+      changed: replanned(prepared, {
+        dimensions: { ...prepared.dimensions, [dimension.id]: withMoreReadings(dimension, 3) },
+      }),
+    });
+  }
+  if (prepared.printer.calibrated === null) {
+    steps.push({
+      id: 'coupon',
+      sentence: 'print and measure the coupon, so that the printer is known',
+      minutes: MINUTES.coupon,
+      changed: replanned(prepared, { printer: calibratedLike(prepared.printer) }),
+    });
+  }
+  const { best, from, to } = advise(problem, steps);
+  return best && { id: best.id, sentence: best.sentence, minutes: best.minutes, from, to };
+}

@@ -1,0 +1,324 @@
+import { askedReadings, type Family, type Values } from '../family/family.ts';
+import type { ReadingSpec } from '../family/reading.ts';
+import type { FitClass, Window } from '../fit/types.ts';
+import { defaultCallipers, dimensionOf, refusals } from '../measure/index.ts';
+import type { Callipers, Dimension } from '../measure/types.ts';
+import { defaultPrinter } from '../printer/defaultPrinter.ts';
+import type { PrinterProfile } from '../printer/types.ts';
+import { findMaterial, type Material, materialNames } from '../standards/materials.ts';
+import { parseLength, parseQuantity } from '../units/index.ts';
+import { allowedNames } from './nearest.ts';
+import { type Problem, Refused } from './problem.ts';
+import type { Job } from './schema.ts';
+import { shown } from './zodProblems.ts';
+
+/** A job understood: every text parsed, every name looked up, every reading a dimension. */
+export interface Prepared {
+  readonly job: Job;
+  readonly family: Family;
+  readonly callipers: Callipers;
+  /** Readings as measured, mm, by id; only those asked for and read. */
+  readonly readings: Readonly<Record<string, readonly number[]>>;
+  readonly dimensions: Readonly<Record<string, Dimension>>;
+  readonly values: Values;
+  readonly fits: Readonly<Record<string, FitClass | Window>>;
+  readonly material: Material;
+  readonly printer: PrinterProfile;
+  /** Warmest the part gets, degC. */
+  readonly temperature: number;
+}
+
+/** Warmest inside a desktop machine with its lid on, degC; common practice, no source. */
+const NORMAL_TEMPERATURE = 45;
+
+/** Parses what a job says against what its family asks. Throws `Refused` with every problem found. */
+export function prepare(job: Job, family: Family): Prepared {
+  const problems: Problem[] = [];
+  const say = (problem: Problem): undefined => void problems.push(problem);
+
+  const choices = choicesOf(job, family, say);
+  const callipers = callipersOf(job, say);
+  const asked = askedReadings(family, choices);
+  const { readings, dimensions } = dimensionsOf(job, family, asked, callipers, say);
+  const printer = printerOf(job, say);
+  const material = findMaterial(job.material);
+  if (!material) {
+    say({
+      code: 'material_unknown',
+      field: 'material',
+      value: shown(job.material),
+      allowed: allowedNames(job.material, materialNames),
+    });
+  }
+  const temperature = temperatureOf(job, say);
+  const given = sizesOf(job, family, say);
+  if (problems.length > 0 || !material || !printer) throw new Refused(problems);
+
+  const measured = Object.fromEntries(
+    Object.keys(family.readings).map((id) => [id, dimensions[id]?.value ?? Number.NaN]),
+  );
+  const values = { ...measured, ...given, choices } as unknown as Values;
+  Object.assign(values, { ...family.normalSizes(values), ...given });
+  judge(job, family, values, say);
+  if (problems.length > 0) throw new Refused(problems);
+  const fits = fitsOf(job, family, values, say);
+  if (problems.length > 0) throw new Refused(problems);
+  return { job, family, callipers, readings, dimensions, values, fits, material, printer, temperature };
+}
+
+type Say = (problem: Problem) => undefined;
+
+function choicesOf(job: Job, family: Family, say: Say): Readonly<Record<string, string>> {
+  const known = Object.keys(family.choices);
+  for (const [id, value] of Object.entries(job.choices)) {
+    const choice = Object.hasOwn(family.choices, id) ? family.choices[id] : undefined;
+    if (!choice)
+      say({
+        code: 'choice_unknown',
+        field: `choices.${id}`,
+        value: '',
+        allowed: allowedNames(id, known),
+        reason: `is no choice of a ${family.title.toLowerCase()}`,
+      });
+    else if (!choice.options.includes(value))
+      say({
+        code: 'choice_value',
+        field: `choices.${id}`,
+        value: shown(value),
+        allowed: allowedNames(value, choice.options),
+      });
+  }
+  return Object.fromEntries(known.map((id) => [id, job.choices[id] ?? family.choices[id]!.normal]));
+}
+
+function callipersOf(job: Job, say: Say): Callipers {
+  const told = job.callipers ?? {};
+  const length = (
+    key: 'resolution' | 'zero' | 'landWidth' | 'permissibleError' | 'repeatability',
+    from: number,
+    to: number,
+  ): number | undefined => {
+    const text = told[key];
+    if (text === undefined) return undefined;
+    const parsed = parseLength(String(text), job.unit, { sign: 'any' });
+    const field = `callipers.${key}`;
+    if (!parsed.ok)
+      return say({
+        code: 'length_unclear',
+        field,
+        value: shown(text),
+        allowed: parsed.allowed,
+        reason: parsed.reason,
+      });
+    if (parsed.mm < from || parsed.mm > to)
+      return say({ code: 'length_range', field, value: shown(text), allowed: `${from} to ${to} mm` });
+    return parsed.mm;
+  };
+  const given = {
+    scale: told.scale,
+    resolution: length('resolution', 0.001, 1),
+    zero: length('zero', -5, 5),
+    landWidth: length('landWidth', 0, 3),
+    permissibleError: length('permissibleError', 0, 1),
+    repeatability: length('repeatability', 0.001, 1),
+  };
+  const defined = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
+  // A width the person has measured is no longer a guess: 0.02 mm is what callipers read of it.
+  const land = given.landWidth === undefined ? {} : { landWidthUncertainty: 0.02 };
+  return { ...defaultCallipers, ...land, ...defined };
+}
+
+function dimensionsOf(
+  job: Job,
+  family: Family,
+  asked: readonly (readonly [string, ReadingSpec])[],
+  callipers: Callipers,
+  say: Say,
+): Pick<Prepared, 'readings' | 'dimensions'> {
+  const readings: Record<string, readonly number[]> = {};
+  const dimensions: Record<string, Dimension> = {};
+  for (const id of Object.keys(job.readings)) {
+    if (!Object.hasOwn(family.readings, id)) {
+      say({
+        code: 'reading_unknown',
+        field: `readings.${id}`,
+        value: '',
+        allowed: allowedNames(id, Object.keys(family.readings)),
+        reason: `is no reading of a ${family.title.toLowerCase()}`,
+      });
+    }
+  }
+  for (const [id, spec] of asked) {
+    const texts = job.readings[id] ?? [];
+    const field = `readings.${id}`;
+    if (texts.length === 0) {
+      if (spec.otherwise) {
+        const { value, u } = spec.otherwise;
+        dimensions[id] = dimensionOf({ ...spec, id, jaw: 'entered', u }, [value], callipers);
+      } else {
+        say({
+          code: 'reading_missing',
+          field,
+          value: '',
+          allowed: `${spec.times === 1 ? 'a reading' : `${spec.times} readings`} from ${spec.from} to ${spec.to} mm`,
+          reason: `(${spec.name}) has not been read`,
+        });
+      }
+      continue;
+    }
+    const parsed = texts.map((text, k) => {
+      const length = parseLength(String(text), job.unit);
+      if (length.ok) return length.mm;
+      return say({
+        code: 'reading_unclear',
+        field: `${field}[${k}]`,
+        value: shown(text),
+        allowed: length.allowed,
+        reason: `(${spec.name}) ${length.reason}`,
+      });
+    });
+    const values = parsed.filter((value) => value !== undefined);
+    if (values.length < parsed.length) continue;
+    const refused = refusals({ ...spec, id }, values, callipers);
+    for (const { index, allowed, reason } of refused) {
+      say({
+        code: 'reading_range',
+        field: `${field}[${index}]`,
+        value: shown(texts[index]),
+        allowed,
+        reason: `(${spec.name}) ${reason}`,
+      });
+    }
+    if (refused.length > 0) continue;
+    readings[id] = values;
+    dimensions[id] = dimensionOf({ ...spec, id }, values, callipers);
+  }
+  return { readings, dimensions };
+}
+
+function printerOf({ printer }: Job, say: Say): PrinterProfile | undefined {
+  if (typeof printer !== 'string') return printer ?? defaultPrinter;
+  return say({
+    code: 'printer_unread',
+    field: 'printer',
+    value: shown(printer),
+    allowed: 'a printer profile, or the name of its file beside the job',
+  });
+}
+
+function temperatureOf(job: Job, say: Say): number {
+  const text = job.surroundings?.temperature;
+  if (text === undefined) return NORMAL_TEMPERATURE;
+  const field = 'surroundings.temperature';
+  const parsed = parseQuantity(String(text), 'temperature');
+  if (!parsed.ok)
+    say({
+      code: 'temperature_unclear',
+      field,
+      value: shown(text),
+      allowed: parsed.allowed,
+      reason: parsed.reason,
+    });
+  else if (parsed.value < -40 || parsed.value > 300)
+    say({ code: 'temperature_range', field, value: shown(text), allowed: '-40 to 300 degC' });
+  else return parsed.value;
+  return NORMAL_TEMPERATURE;
+}
+
+function sizesOf(job: Job, family: Family, say: Say): Readonly<Record<string, number>> {
+  const sizes: Record<string, number> = {};
+  for (const [id, text] of Object.entries(job.sizes)) {
+    const spec = Object.hasOwn(family.sizes, id) ? family.sizes[id] : undefined;
+    const field = `sizes.${id}`;
+    if (!spec) {
+      say({
+        code: 'size_unknown',
+        field,
+        value: '',
+        allowed: allowedNames(id, Object.keys(family.sizes)),
+        reason: `is no size of a ${family.title.toLowerCase()}`,
+      });
+      continue;
+    }
+    const parsed =
+      spec.unit === 'mm'
+        ? parseQuantity(String(text), 'length', { defaultUnit: job.unit })
+        : parseRatio(String(text));
+    const range = `${spec.from} to ${spec.to}${spec.unit === 'mm' ? ' mm' : ''}`;
+    if (!parsed.ok)
+      say({
+        code: 'size_unclear',
+        field,
+        value: shown(text),
+        allowed: range,
+        reason: `(${spec.name}) ${parsed.reason}`,
+      });
+    else if (parsed.value < spec.from || parsed.value > spec.to)
+      say({
+        code: 'size_range',
+        field,
+        value: shown(text),
+        allowed: range,
+        reason: `(${spec.name}) is out of range`,
+      });
+    else sizes[id] = parsed.value;
+  }
+  return sizes;
+}
+
+/** A plain number: decimal comma or point, no unit. A length's grammar without the unit. */
+function parseRatio(text: string): { ok: true; value: number } | { ok: false; reason: string } {
+  if (/[a-z"/]/i.test(text)) return { ok: false, reason: 'is a ratio, without a unit' };
+  return parseQuantity(text, 'length');
+}
+
+function judge(job: Job, family: Family, values: Values, say: Say): void {
+  for (const { ok, field, reason } of family.rules(values)) {
+    if (ok) continue;
+    const [part, spec] =
+      field in family.readings
+        ? (['readings', family.readings[field]!] as const)
+        : field in family.sizes
+          ? (['sizes', family.sizes[field]!] as const)
+          : (['choices', family.choices[field]] as const);
+    const given =
+      part === 'readings' ? job.readings[field] : part === 'sizes' ? job.sizes[field] : job.choices[field];
+    const range =
+      spec && 'from' in spec
+        ? `${spec.from} to ${spec.to} mm, in keeping with the others`
+        : (spec?.options.join(', ') ?? '');
+    say({
+      code: 'contradiction',
+      field: `${part}.${field}`,
+      value: shown(given),
+      allowed: range,
+      reason: `(${spec?.name ?? field}) ${reason}`,
+    });
+  }
+}
+
+function fitsOf(job: Job, family: Family, values: Values, say: Say): Prepared['fits'] {
+  const known = family.interfaces(values, {}).map(({ id }) => id);
+  const fits: Record<string, FitClass | Window> = {};
+  for (const [id, fit] of Object.entries(job.fits)) {
+    const field = `fits.${id}`;
+    if (!known.includes(id))
+      say({
+        code: 'interface_unknown',
+        field,
+        value: '',
+        allowed: allowedNames(id, known),
+        reason: 'is no meeting surface of this part',
+      });
+    else if (typeof fit === 'string') fits[id] = fit;
+    else if (!(fit[0] < fit[1]) || fit[0] < -2 || fit[1] > 5)
+      say({
+        code: 'window_range',
+        field,
+        value: shown(fit),
+        allowed: 'two clearances in mm, the smaller first, from -2 to 5',
+      });
+    else fits[id] = { lo: fit[0], hi: fit[1] };
+  }
+  return fits;
+}

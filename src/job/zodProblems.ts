@@ -1,0 +1,100 @@
+import type { z } from 'zod';
+import { allowedNames } from './nearest.ts';
+import type { Problem } from './problem.ts';
+
+/** `readings.barDiameter[0]` from zod's path. */
+export function fieldOf(path: readonly PropertyKey[]): string {
+  return path
+    .map((key, k) => (typeof key === 'number' ? `[${key}]` : `${k === 0 ? '' : '.'}${String(key)}`))
+    .join('');
+}
+
+/** A value as shown in a sentence: JSON, cut to 60 characters. */
+export function shown(value: unknown): string {
+  if (value === undefined) return '';
+  const text = JSON.stringify(value) ?? String(value);
+  return text.length <= 60 ? text : `${text.slice(0, 57)}...`;
+}
+
+function at(whole: unknown, path: readonly PropertyKey[]): unknown {
+  return path.reduce<unknown>(
+    (value, key) => (typeof value === 'object' && value !== null ? Reflect.get(value, key) : undefined),
+    whole,
+  );
+}
+
+const bounds = (
+  issue: { minimum?: unknown; maximum?: unknown; origin?: string },
+  what: 'least' | 'most',
+): string => {
+  const bound = what === 'least' ? `at least ${issue.minimum}` : `at most ${issue.maximum}`;
+  return issue.origin === 'string'
+    ? `${bound} characters`
+    : issue.origin === 'array'
+      ? `${bound} entries`
+      : bound;
+};
+
+/** zod's issues as problems in Fettle's words; one unknown key is one problem, with the near name proposed.
+ *  `keysAt` names the keys allowed at a path. */
+export function problemsOf(
+  whole: unknown,
+  error: z.ZodError,
+  keysAt: (path: readonly PropertyKey[]) => readonly string[],
+): Problem[] {
+  const problems = (issue: z.core.$ZodIssue): Problem[] => {
+    const field = fieldOf(issue.path);
+    const value = shown(at(whole, issue.path));
+    const missing = value === '' ? { reason: 'is missing' } : {};
+    switch (issue.code) {
+      case 'unrecognized_keys':
+        return issue.keys.map((key) => ({
+          code: 'field_unknown',
+          field: fieldOf([...issue.path, key]),
+          value: '',
+          allowed: allowedNames(key, keysAt(issue.path)),
+          reason: 'is no field of a job',
+        }));
+      case 'invalid_type':
+        return [{ code: 'field_type', field, value, allowed: `a ${issue.expected}`, ...missing }];
+      case 'invalid_value':
+        return [
+          { code: 'field_value', field, value, allowed: issue.values.map(String).join(', '), ...missing },
+        ];
+      case 'too_small':
+        return [{ code: 'field_range', field, value, allowed: bounds(issue, 'least') }];
+      case 'too_big':
+        return [{ code: 'field_range', field, value, allowed: bounds(issue, 'most') }];
+      case 'invalid_union': {
+        // The branch that came nearest tells most; that is the one with the deepest complaint.
+        const depth = (issues: readonly z.core.$ZodIssue[]): number =>
+          Math.max(0, ...issues.map((i) => i.path.length));
+        const [best] = [...issue.errors].sort((a, b) => depth(b) - depth(a));
+        if (best && depth(best) > 0) {
+          return best.flatMap((inner) => problems({ ...inner, path: [...issue.path, ...inner.path] }));
+        }
+        const kinds = issue.errors.flatMap((issues) =>
+          issues.map((inner) =>
+            inner.code === 'invalid_type'
+              ? `a ${inner.expected}`
+              : inner.code === 'invalid_value'
+                ? inner.values.join(', ')
+                : '',
+          ),
+        );
+        return [
+          {
+            code: 'field_type',
+            field,
+            value,
+            allowed: kinds.filter((kind) => kind !== '').join(' or '),
+            ...missing,
+          },
+        ];
+      }
+      default:
+        return [{ code: 'field_value', field, value, allowed: issue.message }];
+    }
+  };
+  return error.issues.flatMap(problems);
+}

@@ -1,0 +1,98 @@
+import type { Manifold, Scope } from '../solid/kernel.ts';
+import type { Layer } from '../solid/layers.ts';
+import { SolidProblem } from '../solid/realise.ts';
+import type { Vec2 } from '../solid/vector.ts';
+import { type Outline, outlinesOf } from './innerRegions.ts';
+import { movedWalls, type WallMoves } from './movedWalls.ts';
+import type { PrinterProfile } from './types.ts';
+
+/** What is expected off the printer, in the frame of the bed, from the layers of the drawn solid. mm.
+ *
+ *  In each layer the drawn section is scaled by `scale.x`, `scale.y`; then its outlines stand out by `outerGrowth`
+ *  a side and the walls of its holes and pockets stand in by `boreShrink` + `boreCurvature` / (2 D) a side, D being
+ *  their hydraulic diameter as drawn. Walls of the first layer stand `firstLayerSpread` further into every void.
+ *  Heights are those of whole layers, times `scale.z`. For a round bore this is
+ *  printed = drawn * scale - 2 * boreShrink - boreCurvature / D, as in `PrinterProfile`.
+ *
+ *  What stays where it was drawn: the middle of the part's box in x and y, the bed in z. A shrink then moves
+ *  nothing by more than half the part's length times it.
+ *
+ *  Empty when no layer prints anything. Throws `SolidProblem` when the layers do not join to a solid.
+ *  @example predictedPrint(scope, layersOf(scope, solid, 0.2, 0.2), profile).volume() */
+export function predictedPrint(scope: Scope, layers: readonly Layer[], profile: PrinterProfile): Manifold {
+  const at = shrunk(middleOf(layers), profile);
+  const outlines = new Map<Layer['section'], readonly Outline[]>();
+  const blocks: Manifold[] = [];
+  for (const { first, bottom, top, layer } of runsOf(layers, profile.firstLayerSpread.value)) {
+    let found = outlines.get(layer.section);
+    if (found === undefined) {
+      found = outlinesOf(scope, layer.contours);
+      outlines.set(layer.section, found);
+    }
+    const section = movedWalls(scope, found, wallMoves(profile, first), at);
+    if (section.isEmpty()) continue;
+    const [low, high] = [onGrid(bottom * profile.scale.z.value), onGrid(top * profile.scale.z.value)];
+    blocks.push(scope.keep(scope.keep(section.extrude(high - low)).translate(0, 0, low)));
+  }
+  const [only, ...others] = blocks;
+  const print = only && others.length === 0 ? only : scope.keep(scope.kernel.Manifold.union(blocks));
+  const status = print.status();
+  if (status !== 'NoError') throw new SolidProblem(status, 'predicted print');
+  return print;
+}
+
+/** How far the walls of one layer are expected to move. */
+function wallMoves(profile: PrinterProfile, first: boolean): WallMoves {
+  const spread = first ? profile.firstLayerSpread.value : 0;
+  const [shrink, curvature] = [profile.boreShrink.value, profile.boreCurvature.value];
+  return {
+    outer: profile.outerGrowth.value + spread,
+    inner: (diameter) => shrink + curvature / (2 * diameter) + spread,
+  };
+}
+
+/** Layers that print alike, one on the other. */
+interface Run {
+  readonly first: boolean;
+  readonly layer: Layer;
+  readonly bottom: number;
+  readonly top: number;
+}
+
+function runsOf(layers: readonly Layer[], spread: number): Run[] {
+  const runs: Run[] = [];
+  for (const layer of layers) {
+    const below = runs.at(-1);
+    const first = below === undefined;
+    if (below && below.layer.section === layer.section && !(below.first && spread !== 0))
+      runs[runs.length - 1] = { ...below, top: layer.top };
+    else runs.push({ first, layer, bottom: layer.bottom, top: layer.top });
+  }
+  return runs;
+}
+
+/** Heights lie on a grid of 2^-20 mm, where sums and differences are exact: the top of one block is the very
+ *  number its neighbour starts at, and the two join without a gap or a sliver between them. */
+const onGrid = (z: number): number => Math.round(z * 2 ** 20) / 2 ** 20;
+
+/** Middle of the box around all sections, mm. */
+function middleOf(layers: readonly Layer[]): Vec2 {
+  const low: Vec2 = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  const high: Vec2 = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const { contours } of layers) {
+    for (const contour of contours) {
+      for (const [x, y] of contour) {
+        low[0] = Math.min(low[0], x);
+        low[1] = Math.min(low[1], y);
+        high[0] = Math.max(high[0], x);
+        high[1] = Math.max(high[1], y);
+      }
+    }
+  }
+  return [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2];
+}
+
+/** Where shrink puts a drawn point. */
+const shrunk =
+  ([x, y]: Vec2, { scale }: PrinterProfile) =>
+  (p: Vec2): Vec2 => [x + scale.x.value * (p[0] - x), y + scale.y.value * (p[1] - y)];

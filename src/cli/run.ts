@@ -1,0 +1,80 @@
+import { Command, CommanderError } from 'commander';
+import { Refused, sentence } from '../job/problem.ts';
+import { FETTLE_VERSION } from '../job/version.ts';
+import { checkCommand } from './commands/check.ts';
+import { familiesCommand } from './commands/families.ts';
+import { makeCommand } from './commands/make.ts';
+import { measureCommand } from './commands/measure.ts';
+import { newCommand } from './commands/new.ts';
+import { schemaCommand } from './commands/schema.ts';
+import { sheetCommand } from './commands/sheet.ts';
+import { exitCode } from './exitCode.ts';
+import { oneLine } from './oneLine.ts';
+import { RefusedFile } from './refusedFile.ts';
+import type { Surroundings } from './surroundings.ts';
+
+/** Runs the command line and leaves the exit code with the process; never throws.
+ *  Commands load what they need when they run, so that the list of them and the version come at once. */
+export async function run(argv: readonly string[], surroundings: Surroundings): Promise<void> {
+  // A reader that has seen enough, as `head` does, is no fault.
+  for (const stream of [process.stdout, process.stderr]) stream.on('error', leaveQuietly);
+  try {
+    await program(surroundings).parseAsync(argv);
+  } catch (error) {
+    process.exitCode = report(error);
+  }
+}
+
+function program(surroundings: Surroundings): Command {
+  const whole = new Command('fettle')
+    .description('Turns calliper readings into a spare part that fits')
+    .version(FETTLE_VERSION, '-v, --version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand('help [command]', 'print the help of a command')
+    .addHelpText(
+      'after',
+      `
+From bench to bed:
+  fettle families                              what can be made
+  fettle sheet stabiliser-clip                 what to measure, a page to print
+  fettle new stabiliser-clip my.job.json       start a job
+  fettle measure my.job.json                   type what the callipers show
+  fettle make my.job.json --out out            STL, and whether it will fit`,
+    );
+  const commands = [
+    familiesCommand(surroundings),
+    sheetCommand(surroundings),
+    newCommand(surroundings),
+    measureCommand(surroundings),
+    makeCommand(surroundings),
+    checkCommand(surroundings),
+    schemaCommand(),
+  ];
+  for (const command of commands) whole.addCommand(command.copyInheritedSettings(whole));
+  for (const command of [whole, ...commands]) command.exitOverride();
+  return whole;
+}
+
+/** Says what went wrong, one line a problem, and gives the exit code. */
+function report(error: unknown): number {
+  if (error instanceof CommanderError) {
+    // Commander has said it already; help and version come this way too, with 0.
+    return error.exitCode === 0 ? exitCode.done : exitCode.refused;
+  }
+  if (error instanceof Refused) {
+    const file = error instanceof RefusedFile ? error.file : 'fettle';
+    for (const problem of error.problems) complain(sentence(file, problem));
+    return exitCode.refused;
+  }
+  const message = error instanceof Error ? error.message : String(error);
+  complain(`fettle: internal problem: ${message}, please report it`);
+  if (process.env.FETTLE_TRACE === '1') console.error(error);
+  return exitCode.internal;
+}
+
+const complain = (text: string): void => console.error(oneLine(text));
+
+function leaveQuietly(error: NodeJS.ErrnoException): void {
+  if (error.code !== 'EPIPE') throw error;
+  process.exit(process.exitCode ?? exitCode.done);
+}

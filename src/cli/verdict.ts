@@ -1,0 +1,147 @@
+import type { Finding } from '../check/finding.ts';
+import type { MakeResult, ReportedInterface } from '../job/result.ts';
+import { formatNumber } from '../units/index.ts';
+import { columns, type Looks, wrapped } from './terminal.ts';
+
+/** Verdicts by shape first, so that they can be told apart without colour. */
+const MARK = { caution: '/!\\', fails: ' X ' } as const;
+
+/** Chance below which the number is shown as a warning. A part in twenty; common practice, no source. */
+const GOOD_CHANCE = 0.95;
+
+/** Contributors named beside the chance; the others are small and would only hide them. */
+const NAMED_SHARES = 3;
+
+/** The result for a person at the bench, line by line: whether it will fit, what that rests on, what is wrong and what
+ *  to do next. `files` are the paths written, empty when nothing was. */
+export function verdict(
+  result: Omit<MakeResult, 'mesh'>,
+  files: readonly string[],
+  looks: Looks,
+): readonly string[] {
+  return [
+    title(result, looks),
+    ...chanceLines(result, looks),
+    ...meetings(result.interfaces, looks),
+    ...findingLines(result.findings, looks),
+    printLine(result),
+    ...files.map((path) => `  wrote ${path}`),
+  ];
+}
+
+/** Chance in percent; 100 % is never promised and 0 % never passed.
+ *  @example percent(0.9996) // => '> 99 %' */
+export function percent(chance: number): string {
+  const whole = Math.round(100 * chance);
+  if (whole >= 100) return '> 99 %';
+  if (whole <= 0) return '< 1 %';
+  return `${whole} %`;
+}
+
+function title({ job }: Pick<MakeResult, 'job'>, { paint }: Looks): string {
+  const calibrated = job.calibrated === null ? 'not calibrated' : `calibrated ${day(job.calibrated)}`;
+  return `${paint.bold(job.title)} - ${job.quantity} off - ${job.material}, ${job.printer} (${calibrated})`;
+}
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** `2025-11-20` as "20 Nov 2025". */
+function day(iso: string): string {
+  const [, year, month, date] = /^(\d{4})-(\d{2})-(\d{2})/.exec(iso) ?? [];
+  const name = MONTHS[Number(month) - 1];
+  return name === undefined ? iso : `${Number(date)} ${name} ${year}`;
+}
+
+function chanceLines(
+  { chance, shares, advice }: Omit<MakeResult, 'mesh'>,
+  { paint, width }: Looks,
+): readonly string[] {
+  const colour = chance >= GOOD_CHANCE ? paint.green : paint.yellow;
+  const lead = `  fits first time  ${percent(chance).padEnd(8)}`;
+  const indent = ' '.repeat(lead.length);
+  const named = shares.filter(({ share }) => share >= 0.005).slice(0, NAMED_SHARES);
+  const doubt = named.map(({ label, share }) => `${label} ${percent(share)}`).join(', ');
+  const told = [
+    ...(doubt === '' ? [] : wrapped(`doubt: ${doubt}`, width - lead.length)),
+    ...(advice === null
+      ? []
+      : wrapped(`next: ${advice.sentence} -> ${percent(advice.to)}`, width - lead.length)),
+  ];
+  const first = lead.replace(percent(chance), colour(paint.bold(percent(chance))));
+  const [beside = '', ...below] = told;
+  return [`${first}${beside}`.trimEnd(), ...below.map((line) => indent + line)];
+}
+
+function meetings(interfaces: readonly ReportedInterface[], { paint, width }: Looks): readonly string[] {
+  if (interfaces.length === 0) return [];
+  const head = ['meets (mm)', 'machine', 'draw', 'prints at', 'clearance', 'window', 'chance'];
+  const rows = interfaces.map((each) => [
+    each.name,
+    formatNumber(each.host),
+    formatNumber(each.drawn),
+    formatNumber(each.predicted),
+    formatNumber(each.clearance),
+    window(each.window),
+    percent(each.chance),
+  ]);
+  const narrow = columns([head, ...rows])[0]!.length + 2 > width;
+  // On a phone the two numbers a person needs at the slicer and at the bench go first; the rest is in the file.
+  const kept = narrow ? [0, 1, 2, 6] : [0, 1, 2, 3, 4, 5, 6];
+  const [first, ...rest] = columns([head, ...rows].map((row) => kept.map((k) => row[k]!)));
+  return [paint.dim(`  ${first}`), ...rest.map((line) => `  ${line}`)];
+}
+
+function window([lo, hi]: readonly [number, number]): string {
+  if (!Number.isFinite(hi)) return `from ${formatNumber(lo)}`;
+  if (!Number.isFinite(lo)) return `up to ${formatNumber(hi)}`;
+  return `${formatNumber(lo)} .. ${formatNumber(hi)}`;
+}
+
+function findingLines(findings: readonly Finding[], looks: Looks): readonly string[] {
+  const count = (verdict: Finding['verdict']) =>
+    findings.filter((finding) => finding.verdict === verdict).length;
+  const [holds, cautions, fails] = [count('holds'), count('caution'), count('fails')];
+  const sum = [
+    `${holds} hold${holds === 1 ? 's' : ''}`,
+    `${cautions === 0 ? 'no' : cautions} caution${cautions === 1 ? '' : 's'}`,
+    fails === 0 ? 'none fails' : looks.paint.red(`${fails} fail${fails === 1 ? 's' : ''}`),
+  ].join(', ');
+  // The number of a finding is its place in the list, the same one in every view of the result.
+  const numbered = findings.map((finding, k) => ({ finding, number: k + 1 }));
+  const grave = (['fails', 'caution'] as const).flatMap((verdict) =>
+    numbered.filter(({ finding }) => finding.verdict === verdict),
+  );
+  return [
+    `  findings  ${sum}`,
+    ...grave.flatMap(({ finding, number }) => findingText(finding, number, looks)),
+  ];
+}
+
+function findingText(finding: Finding, number: number, { paint, width }: Looks): readonly string[] {
+  const fails = finding.verdict === 'fails';
+  const colour = fails ? paint.red : paint.yellow;
+  const lead = `  ${fails ? MARK.fails : MARK.caution} ${String(number).padStart(2)}  `;
+  const lines = wrapped(
+    `${finding.title} ${measured(finding)}; ${finding.because}`.replace(/ +;/, ';'),
+    width - lead.length,
+  );
+  const remedy = finding.remedy === '' ? [] : wrapped(`do: ${finding.remedy}`, width - lead.length);
+  return [...lines, ...remedy].map((line, k) => (k === 0 ? colour(lead) : ' '.repeat(lead.length)) + line);
+}
+
+/** "1.9 % (allowed: 2.1 %)"; nothing for a finding that is no number. */
+function measured({ value, limit, unit, margin }: Finding): string {
+  if (value === null) return '';
+  const shown = (number: number) => `${significant(number)}${unit === '1' ? '' : ` ${unit}`}`;
+  if (limit === null || margin === null) return shown(value);
+  const side = margin >= 0 === limit >= value ? 'at most' : 'at least';
+  return `${shown(value)} (${side} ${shown(limit)})`;
+}
+
+/** Three significant digits, never an exponent for anything a bench knows. */
+const significant = (number: number): string => String(Number(number.toPrecision(3)));
+
+function printLine({ print }: Omit<MakeResult, 'mesh'>): string {
+  const extents = print.extents.map((extent) => formatNumber(extent)).join(' x ');
+  return `  print     ${print.lay}; ${extents} mm on the bed, ${print.layers} layers of ${print.layer} mm, ${significant(print.mass)} g each`;
+}

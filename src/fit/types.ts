@@ -1,9 +1,12 @@
 import type { Contributor } from '../measure/types.ts';
 
-/** Diametral clearance that feels right, mm, both ends included. Negative is interference. */
+/** Diametral clearance that feels right, mm, both ends included. Negative is interference.
+ *  One end may be infinite: a one-sided window, `hi: Infinity` for "at least `lo`". */
 export interface Window {
   readonly lo: number;
   readonly hi: number;
+  /** Clearance to aim for when it is not the middle, mm, inside the window. */
+  readonly aim?: number;
 }
 
 export type FitClass = 'press' | 'snug' | 'sliding' | 'free';

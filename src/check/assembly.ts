@@ -1,0 +1,220 @@
+import type { Route, RouteStep, SocketWall } from '../family/load.ts';
+import { SAME_PLASTIC } from '../standards/friction.ts';
+import { hostMaterials } from '../standards/materials.ts';
+import { type PressFitResult, rectangularPressFit, roundPressFit } from '../strength/pressFit.ts';
+import { wireStiffness } from '../strength/wireSpring.ts';
+import type { Check, CheckContext } from './context.ts';
+import type { Finding } from './finding.ts';
+import { mouthState } from './mouthState.ts';
+import { mm, newton, percent } from './verdictOf.ts';
+
+/** Young's modulus of spring steel wire, MPa; from memory of textbook tables. */
+const STEEL = 205_000;
+/** Peak of stress over mean in a socket that a post is levered in: a triangular pressure doubles the mean, the inner
+ *  corners of an old socket half as much again. Common practice, no source. */
+const LEVER_PEAK = 3;
+
+/** What one action asks, as shares of what part and machine bear; 1 is the limit. */
+interface Demand {
+  readonly step: RouteStep;
+  readonly share: number;
+  readonly flex: number;
+  readonly force: number;
+  readonly say: string;
+}
+
+/** Every order of putting the part in, with what has to flex and what the old part bears, and the gentler one named. */
+export const assembly: Check = (context) => {
+  const weighed = context.routes.map((route) => ({
+    route,
+    demands: route.steps.map((step) => demandOf(context, step)),
+  }));
+  const worst = (demands: readonly Demand[]): Demand => demands.reduce((a, b) => (b.share > a.share ? b : a));
+  // Equal worst steps are told apart by all that is asked together.
+  const total = (demands: readonly Demand[]): number => demands.reduce((sum, { share }) => sum + share, 0);
+  const ranked = [...weighed].sort(
+    (a, b) => worst(a.demands).share - worst(b.demands).share || total(a.demands) - total(b.demands),
+  );
+  const gentlest = ranked[0];
+  if (!gentlest) return [];
+  return [
+    recommendation(
+      gentlest.route,
+      worst(gentlest.demands),
+      ranked.slice(1).map(({ route, demands }) => ({ route, worst: worst(demands) })),
+    ),
+    ...weighed.map(({ route, demands }) =>
+      findingOf(route, demands, worst(demands), route === gentlest.route),
+    ),
+  ];
+};
+
+const SOURCE =
+  'press fit after Lame (an upper estimate for flat-sided posts), wire as a cantilever 3 E I / L^3, mouth by plane-stress finite elements; aged keycap plastic by common practice, no source';
+
+function findingOf(
+  route: Route,
+  demands: readonly Demand[],
+  { share, step }: Demand,
+  chosen: boolean,
+): Finding {
+  const value = 100 * share;
+  // An order that is too rough is no fault of the part while another one is gentle.
+  const verdict = share > 1 ? (chosen ? 'fails' : 'caution') : 'holds';
+  return {
+    id: `route.${route.id}`,
+    title: route.name,
+    verdict,
+    value,
+    limit: 100,
+    unit: '%',
+    margin: 100 - value,
+    because: demands
+      .map(({ say }) => say)
+      .filter((say) => say !== '')
+      .join('; '),
+    source: SOURCE,
+    remedy: verdict === 'holds' ? '' : `not this way: ${step.sentence.toLowerCase()} asks too much`,
+    at: null,
+    details: Object.fromEntries(
+      demands.flatMap(({ step: one, flex, force }, k) =>
+        one.kind === 'place'
+          ? []
+          : [[`step ${k + 1}, flex, mm`, flex] as const, [`step ${k + 1}, push, N`, force] as const],
+      ),
+    ),
+  };
+}
+
+function recommendation(
+  route: Route,
+  worst: Demand,
+  others: readonly { route: Route; worst: Demand }[],
+): Finding {
+  const verdict = worst.share > 1 ? 'fails' : 'holds';
+  const against = others.map((other) => `${other.route.name} would ask ${percent(other.worst.share)}`);
+  return {
+    id: 'route',
+    title: `put it in this way: ${route.name}`,
+    verdict,
+    value: 100 * worst.share,
+    limit: 100,
+    unit: '%',
+    margin: 100 - 100 * worst.share,
+    because: [`the hardest step asks ${percent(worst.share)} of what part and keycap bear`, ...against].join(
+      '; ',
+    ),
+    source: SOURCE,
+    remedy:
+      verdict === 'holds'
+        ? ''
+        : 'no order is gentle enough: an open mouth, a slimmer post or more room along the bar',
+    at: null,
+  };
+}
+
+const nothing = (step: RouteStep): Demand => ({ step, share: 0, flex: 0, force: 0, say: '' });
+
+function demandOf(context: CheckContext, step: RouteStep): Demand {
+  switch (step.kind) {
+    case 'place':
+      return nothing(step);
+    case 'snap':
+      return snapDemand(context, step);
+    case 'press':
+      return pressDemand(context, step);
+    case 'thread':
+      return threadDemand(step);
+  }
+}
+
+function snapDemand(context: CheckContext, step: Extract<RouteStep, { kind: 'snap' }>): Demand {
+  const load = context.loads.find(({ id }) => id === step.load);
+  if (!load) return nothing(step);
+  const outcome = mouthState(context, load, 'predicted');
+  if (!outcome.ok) return { step, share: Number.POSITIVE_INFINITY, flex: 0, force: 0, say: outcome.why };
+  const { state } = outcome;
+  const force = state.snap.pushIn.force ?? Number.POSITIVE_INFINITY;
+  const limit = context.material.permissible.onceAlong.value;
+  return {
+    step,
+    share: state.strain / limit,
+    flex: state.opening,
+    force,
+    say: `the arms open ${mm(state.opening)} each side at ${percent(state.strain)} strain under a push of ${newton(force)}`,
+  };
+}
+
+/** Interference to reckon with: the tight end of what is likely, two standard uncertainties inside the expected
+ *  clearance, because a cracked keycap is worth more than a loose clip. */
+function tightest(context: CheckContext, id: string): { size: number; interference: number } | null {
+  const one = context.interfaces.find((each) => each.id === id);
+  return one ? { size: one.host, interference: Math.max(0, 2 * one.u - one.clearance) } : null;
+}
+
+/** Pressing a post home: pressure on the socket, stretch of its wall, push. */
+export function pressed(context: CheckContext, socket: SocketWall): PressFitResult | null {
+  const { material } = context;
+  const host = hostMaterials[socket.material];
+  const sides = socket.interfaces.map((id) => tightest(context, id)).filter((side) => side !== null);
+  const [first, second] = sides;
+  if (!first) return null;
+  const common = {
+    wall: socket.wall,
+    length: socket.contact,
+    post: { modulus: material.modulusAlong.value, poisson: material.poisson.value },
+    socket: { modulus: host.modulus.value, poisson: host.poisson.value },
+    friction: material.frictionOnSteel.value * SAME_PLASTIC,
+  };
+  if (!second) return roundPressFit({ ...common, diameter: first.size, interference: first.interference });
+  return rectangularPressFit({
+    ...common,
+    width: first.size,
+    depth: second.size,
+    interference: { width: first.interference, depth: second.interference },
+  });
+}
+
+function pressDemand(context: CheckContext, step: Extract<RouteStep, { kind: 'press' }>): Demand {
+  const fit = pressed(context, step.socket);
+  if (!fit) return nothing(step);
+  const limit = hostMaterials[step.socket.material].permissibleStrain.value;
+  return {
+    step,
+    share: fit.hoopStrain / limit,
+    flex:
+      (fit.hoopStrain * (context.interfaces.find(({ id }) => id === step.socket.interfaces[0])?.host ?? 0)) /
+      2,
+    force: fit.pushForce,
+    say: `a post at the tight end of what is likely stretches the old socket by ${percent(fit.hoopStrain)} of ${percent(limit)} and asks a push of ${newton(fit.pushForce)}`,
+  };
+}
+
+function threadDemand(step: Extract<RouteStep, { kind: 'thread' }>): Demand {
+  const short = Math.max(0, step.needed - step.room);
+  if (short === 0) {
+    const room = Number.isFinite(step.room)
+      ? `${mm(step.room)} of room`
+      : 'all the room there is off the machine';
+    return {
+      ...nothing(step),
+      say: `threading asks ${mm(step.needed)} along the bar and has ${room}: nothing flexes`,
+    };
+  }
+  const force =
+    wireStiffness({ diameter: step.wire.diameter, length: step.wire.leg, modulus: STEEL }) * short;
+  const say = `threading asks ${mm(step.needed)} along the bar and has ${mm(step.room)}: the bar's leg must be sprung by ${mm(short)}, a side push of ${newton(force)}`;
+  if (step.lever === null) return { step, share: 0, flex: short, force, say };
+  // Two triangles of pressure, at rim and floor, hold the post against the lever: R = 1.5 M / L.
+  const rim = (1.5 * force * step.lever) / step.socket.contact;
+  const stress = (LEVER_PEAK * rim) / (2 * step.socket.wall * (step.socket.contact / 2));
+  const host = hostMaterials[step.socket.material];
+  const share = stress / host.modulus.value / host.permissibleStrain.value;
+  return {
+    step,
+    share,
+    flex: short,
+    force,
+    say: `${say} that levers the post in the old socket with ${newton(rim)} at its rim, ${percent(share)} of what it bears`,
+  };
+}

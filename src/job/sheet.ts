@@ -1,0 +1,35 @@
+import { askedReadings, type Family, type Values } from '../family/family.ts';
+import type { SheetInput } from '../output/sheet/index.ts';
+import { type ManifoldToplevel, withScope } from '../solid/kernel.ts';
+import { meshOf } from '../solid/mesh.ts';
+import { realise } from '../solid/realise.ts';
+import type { Job } from './schema.ts';
+
+/** What the measuring sheet is drawn from: the family at typical sizes, with the job's choices and what it has read so
+ *  far as text. A sheet is for measuring, so it must not hang on readings that are still to come. */
+export function sheetInput(kernel: ManifoldToplevel, family: Family, job?: Job): SheetInput {
+  const choices = Object.fromEntries(
+    Object.entries(family.choices).map(([id, choice]) => [id, job?.choices[id] ?? choice.normal]),
+  );
+  const asked = new Set(askedReadings(family, choices).map(([id]) => id));
+  const typical = Object.fromEntries(
+    Object.entries(family.readings).map(([id, spec]) => [id, asked.has(id) ? spec.typical : Number.NaN]),
+  );
+  const values = { ...typical, choices } as unknown as Values;
+  Object.assign(values, family.normalSizes(values));
+  return withScope(kernel, (scope) => ({
+    family,
+    values,
+    meshes: {
+      part: meshOf(realise(scope, family.shape(values, {}))),
+      hosts: family
+        .host(values)
+        .map(({ id, name, shape }) => ({ id, name, mesh: meshOf(realise(scope, shape)) })),
+    },
+    ...(job && {
+      readings: Object.fromEntries(
+        Object.entries(job.readings).map(([id, texts]) => [id, texts.map(String)]),
+      ),
+    }),
+  }));
+}

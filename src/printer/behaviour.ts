@@ -5,6 +5,8 @@ import { growingFaces, isVertical, type Measurand } from './measurand.ts';
 import { SizeRefusal } from './sizeRefusal.ts';
 import type { Known, PrinterProfile } from './types.ts';
 
+export type { Measurand };
+
 /** A size as it will come off the printer. */
 export interface PredictedSize {
   /** mm */
@@ -40,7 +42,7 @@ export function predictedSize(drawn: number, measurand: Measurand, profile: Prin
   const faces = growingFaces(measurand);
   const level = levelPart(measurand);
   const diameter = hydraulicDiameter(measurand)?.(drawn);
-  const curvature = diameter === undefined ? 0 : -1 / diameter;
+  const curvature = diameter === undefined ? 0 : -level / diameter;
   const causes: [keyof typeof labels, Known, number][] = [
     ['printer:scale.x', profile.scale.x, drawn * cosines[0]],
     ['printer:scale.y', profile.scale.y, drawn * cosines[1]],
@@ -94,7 +96,7 @@ export function drawnSize(printed: number, measurand: Measurand, profile: Printe
   const { scale, growth } = flat(measurand, profile);
   const straight = (printed - growth) / scale;
   const hydraulic = hydraulicDiameter(measurand);
-  const c = profile.boreCurvature.value;
+  const c = profile.boreCurvature.value * levelPart(measurand);
   if (hydraulic === undefined || c === 0) {
     if (straight > 0) return straight;
     throw new SizeRefusal('size_not_reachable', measurand.kind, `a printed size above ${growth} mm`, printed);

@@ -15,7 +15,7 @@ export const makeCommand = ({ families }: Surroundings): Command =>
       'Draws the part for your printer, checks it against the machine around it, and writes the STL and the result',
     )
     .argument('<job>', 'job file')
-    .requiredOption('--out <folder>', 'folder for the STL and the result; made when needed')
+    .option('--out <folder>', 'folder for the STL and the result; made when needed', 'out')
     .option('--json', 'print the result as one JSON object')
     .option('--ascii', 'write the STL as text')
     .addHelpText('after', '\nExit code: 0 made, 3 made but a finding fails, 2 refused and nothing written')

@@ -15,9 +15,10 @@ export const newCommand = ({ families }: Surroundings): Command =>
     .option('--title <text>', 'what the job is called')
     .option('--material <name>', 'filament to print it in')
     .action(async (id: string, path: string, { title, material }: NewOptions) => {
-      const { newJob, writeJob } = await import('../../job/newJob.ts');
+      const { newJob } = await import('../../job/newJob.ts');
       const { parseJob } = await import('../../job/readJob.ts');
       const { findFamily } = await import('../findFamily.ts');
+      const { jobText } = await import('../jobText.ts');
       const { knownMaterial } = await import('../knownMaterial.ts');
       const { blaming } = await import('../refusedFile.ts');
       const { writeNew } = await import('../writeNew.ts');
@@ -31,7 +32,7 @@ export const newCommand = ({ families }: Surroundings): Command =>
       const job = newJob(family, told);
       // What is written must be readable: a title may be too long.
       blaming(path, () => parseJob(job, list));
-      await writeNew(path, writeJob(job));
+      await writeNew(path, jobText(job));
       console.log(`wrote ${path}`);
       console.log(`next: fettle sheet ${id}    what to measure, to print`);
       console.log(`      fettle measure ${path}`);

@@ -1,6 +1,6 @@
 import writeFileAtomic from 'write-file-atomic';
-import { writeJob } from '../../job/newJob.ts';
 import type { JobFile } from '../../job/schema.ts';
+import { jobText } from '../jobText.ts';
 import { readJson } from '../openJob.ts';
 import { RefusedFile } from '../refusedFile.ts';
 import { systemProblem } from '../systemProblem.ts';
@@ -22,7 +22,7 @@ export function jobStore(path: string): JobStore {
     change(texts);
     const changed = { ...job, readings: { ...job.readings, [reading]: texts } };
     try {
-      await writeFileAtomic(path, writeJob(changed));
+      await writeFileAtomic(path, jobText(changed));
     } catch (error) {
       throw new RefusedFile(path, [
         systemProblem(error, `readings.${reading}`, 'a file that can be written to'),

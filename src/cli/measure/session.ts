@@ -88,7 +88,7 @@ class Turn {
     const range = `${formatRange(spec.from)} to ${formatRange(spec.to)} mm`;
     say('');
     say(
-      `${looks.paint.dim(this.#place.padEnd(7))}${looks.paint.bold(spec.name.toUpperCase())}  ${jawsFor(this.reading)}, ${range}`,
+      `${looks.paint.dim(this.#place)}  ${looks.paint.bold(spec.name.toUpperCase())}  ${jawsFor(this.reading)}, ${range}`,
     );
     for (const line of wrapped(spec.tip, looks.width - INDENT.length)) say(INDENT + line);
     if (texts.length > 0)

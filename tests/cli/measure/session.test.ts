@@ -69,7 +69,7 @@ it('needs nothing but numbers and Enter, and takes each set in turn', async () =
 
 it('says what to measure, with which jaws, between which sizes', async () => {
   const { said } = await session([]);
-  expect(said.join('\n')).toContain('1 of 3 BAR DIAMETER  large jaws, around it, 0.8 to 4 mm');
+  expect(said.join('\n')).toContain('1 of 3  BAR DIAMETER  large jaws, around it, 0.8 to 4 mm');
   expect(said.join('\n')).toContain('Across the bare wire.');
 });
 

@@ -292,12 +292,20 @@ export class UnknownMaterialError extends RangeError {
   }
 }
 
-/** The printing material of that exact name. Throws `UnknownMaterialError` with the nearest name.
+/** The printing material of that name, capitals or not; undefined when there is none.
+ *  @example findMaterial('petg')?.name // => 'PETG' */
+export function findMaterial(name: string): Material | undefined {
+  const upper = name.trim().toUpperCase();
+  const found = materialNames.find((n) => n === upper);
+  return found && materials[found];
+}
+
+/** The printing material of that name. Throws `UnknownMaterialError` with the nearest name.
  *  @example material('PETG').density.value // => 1.27 */
 export function material(name: string): Material {
-  const found = materialNames.find((n) => n === name);
+  const found = findMaterial(name);
   if (found === undefined) throw new UnknownMaterialError(name, materialNames);
-  return materials[found];
+  return found;
 }
 
 /** The aged plastic of the machine, by exact name. Throws `UnknownMaterialError` with the nearest name.

@@ -100,6 +100,8 @@ interface Lip {
 /** A lip met from the side of its flank, the bar's centre `before` mm short of the narrowest point. */
 function lip(radius: number, half: number, angle: number, outer: number): Lip {
   const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
+  // A flank steeper than the bar is round stays behind its corner: only corners are met.
+  const flat = angle > 0 && radius * cos > half;
   const depth = angle > 0 ? ((outer - half) * cos) / sin : 0;
   const corner = (x: number, ahead: number): Touch | null => {
     // The corner lies `ahead` of the centre along the path; touched only from before it.
@@ -110,7 +112,7 @@ function lip(radius: number, half: number, angle: number, outer: number): Lip {
   const flank = (before: number): Touch | null => {
     // The foot of the normal runs along the flank, 0 at the lip.
     const foot = (before - radius * sin) * cos;
-    if (angle === 0 || foot < 0 || foot > depth) return null;
+    if (!flat || foot < 0 || foot > depth) return null;
     return { deflection: (radius - before * sin) / cos - half, slope: sin / cos };
   };
   const touch = (before: number): Touch => {
@@ -122,7 +124,7 @@ function lip(radius: number, half: number, angle: number, outer: number): Lip {
   };
   const starts = [Math.sqrt(radius ** 2 - half ** 2)];
   if (radius > outer) starts.push(depth + Math.sqrt(radius ** 2 - outer ** 2));
-  if (angle > 0) {
+  if (flat) {
     const onFlank = (radius - half * cos) / sin;
     const found = flank(onFlank);
     if (found !== null) starts.push(onFlank);

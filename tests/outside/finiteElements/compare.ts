@@ -258,7 +258,7 @@ for (const clip of clipProfiles) {
   console.error(clip.name, now.nodes, change.toFixed(4));
 }
 
-const here = process.argv[2] ?? 'tests/outside/finiteElements';
+const here = process.argv[2] ?? 'tests/outside/finiteElements/fixtures';
 const setting = {
   modulus: MODULUS,
   poisson: POISSON,

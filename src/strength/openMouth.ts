@@ -43,12 +43,12 @@ export type MouthResult = MouthAnswer | { readonly ok: false; readonly problem: 
  *  Plane stress on the drawn profile below `fixedAbove` (see `solvePlaneStress`), each lip pushed along the line
  *  between the lips. Strain nearer to a lip than a quarter of the mouth does not count: there the bar dents the lip, which
  *  blunts it but does not break an arm. Tension decides: arms and printed layers break in it; compression is reported beside
- *  it, and in short arms of three times the bore's radius it is still that of the dent. Linear: results scale with `openEachSide`.
+ *  it, and where arms are thrice as thick as the bore is wide it is still that of the dent. Linear: results scale with `openEachSide`.
  *
  *  Checked against converged finite elements of another program over bars 0.8 to 4 mm, mouths 60 to 98 % of the bar, arms 0.6 to 3 mm
  *  thick, bores and slots: tests/outside/finiteElements.
- *  @example ring of bore radius 0.9 and arm 1.1, mouth 1.4, each lip pushed 0.1 mm at E = 1000 MPa:
- *  strain 2.5 %, 4.0 N per mm of depth (the relation for a straight cantilever says 7.7 %) */
+ *  @example a ring of bore radius 0.9 and arms of 1.1 under a long body, mouth 1.4, each lip pushed 0.1 mm at
+ *  E = 1000 MPa: strain 2.7 %, 4.4 N per mm of depth (the relation for a straight cantilever says 7.7 %) */
 export function openMouth(question: MouthQuestion): MouthResult {
   const { contours, lips, openEachSide, modulus, poisson, fixedAbove, thicknessSize } = question;
   const [left, right] = lips;

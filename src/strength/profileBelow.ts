@@ -8,7 +8,7 @@ import type { Contour, Vec2 } from '../solid/vector.ts';
  *
  *  `contours` in mm, outer ones counter-clockwise, holes clockwise. Returns contours of the same sense; `[]` when
  *  nothing lies below.
- *  @example profileBelow([[[0, 0], [2, 0], [2, 3], [0, 3]]], 1) // => [[[0, 0], [2, 0], [2, 1], [0, 1]]], up to its start */
+ *  @example profileBelow([[[0, 0], [2, 0], [2, 3], [0, 3]]], 1) // => [[[0, 1], [0, 0], [2, 0], [2, 1]]] */
 export function profileBelow(contours: readonly Contour[], cut: number): Contour[] {
   const whole: Contour[] = [];
   const chains: Contour[] = [];

@@ -65,6 +65,12 @@ describe('openMouth', () => {
     },
   );
 
+  it('gives what its example says: strain 2.7 %, 4.4 N', () => {
+    const o = open({ ...drawClip(clipProfiles[0]!), ...given });
+    expect(o.strain).toBeCloseTo(0.027, 3);
+    expect(o.force).toBeCloseTo(4.4, 1);
+  });
+
   it('is linear in opening and modulus', () => {
     const drawn = drawClip(clipProfiles[0]!);
     const once = open({ ...drawn, ...given });

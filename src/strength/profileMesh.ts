@@ -1,5 +1,5 @@
 import Delaunator from 'delaunator';
-import type { Contour, Vec2 } from '../solid/vector.ts';
+import type { Contour } from '../solid/vector.ts';
 import type { ElementSize, Fineness } from './elementSize.ts';
 import { elementSize } from './elementSize.ts';
 import type { Boundary, Chain, Corner } from './profileBoundary.ts';
@@ -332,9 +332,3 @@ function signedArea(xy: ArrayLike<number>, a: number, b: number, c: number): num
   const [ax, ay] = [xy[2 * a]!, xy[2 * a + 1]!];
   return ((xy[2 * b]! - ax) * (xy[2 * c + 1]! - ay) - (xy[2 * b + 1]! - ay) * (xy[2 * c]! - ax)) / 2;
 }
-
-/** Where the corner nodes of a mesh lie, for drawing it. */
-export const nodeAt = (mesh: Pick<ProfileMesh, 'nodes'>, node: number): Vec2 => [
-  mesh.nodes[2 * node]!,
-  mesh.nodes[2 * node + 1]!,
-];

@@ -19,6 +19,9 @@ import { type Clip, dropOf, layout, slideAt, slopeOf, swingAt } from './clip.ts'
 /** Room beside the clip's face before the bar bends away to its hinge, mm; as on common bars, no source. */
 const BEND = 1.2;
 
+/** Where the socket's walls begin above the seat, mm: what touches the rim is the seat's affair, not theirs. */
+const SEAT = 0.3;
+
 const aboutX = (angle: number): Placement['rotation'] => {
   const [c, s] = [Math.cos(angle), Math.sin(angle)];
   return [1, 0, 0, 0, c, -s, 0, s, c];
@@ -87,7 +90,7 @@ export function host(d: Clip): HostPart[] {
       name: 'socket in the keycap',
       keepOff: 0,
       meets: ['socket.width', 'socket.length'],
-      shape: union(well(hollow(0), mouth, d.socketWall, 0.05, d.socketDepth), floor),
+      shape: union(well(hollow(0), mouth, d.socketWall, SEAT, d.socketDepth), floor),
     },
     {
       id: 'rim',
@@ -171,6 +174,7 @@ export function assembly(d: Clip): Route[] {
               kind: 'snap',
               sentence: 'Hold the clip, bring the bar to the mouth and press it in until it clicks',
               load: 'mouth',
+              inHand: false,
             }
           : thread('Slide the bar sideways and thread its end into the clip', d.axialRoom, dropOf(d)),
       ],
@@ -180,7 +184,12 @@ export function assembly(d: Clip): Route[] {
       name: 'clips on the bar first, then the keycap',
       steps: [
         open
-          ? { kind: 'snap', sentence: 'Snap each clip onto the bar in your hand', load: 'mouth' }
+          ? {
+              kind: 'snap',
+              sentence: 'Snap each clip onto the bar in your hand',
+              load: 'mouth',
+              inHand: true,
+            }
           : thread(
               'Thread each clip onto the end of the bar, off the keycap',
               Number.POSITIVE_INFINITY,

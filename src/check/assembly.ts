@@ -6,7 +6,7 @@ import { wireStiffness } from '../strength/wireSpring.ts';
 import type { Check, CheckContext } from './context.ts';
 import type { Finding } from './finding.ts';
 import { mouthState } from './mouthState.ts';
-import { mm, newton, percent } from './verdictOf.ts';
+import { mm, newton, percent, unlessHolds } from './verdictOf.ts';
 
 /** Young's modulus of spring steel wire, MPa; from memory of textbook tables. */
 const STEEL = 205_000;
@@ -18,8 +18,12 @@ const LEVER_PEAK = 3;
 interface Demand {
   readonly step: RouteStep;
   readonly share: number;
+  /** The same at the tight end of what is likely, where that differs. */
+  readonly risk?: number;
   readonly flex: number;
+  /** Push asked for, N, and how much of it the old part takes. */
   readonly force: number;
+  readonly onHost: number;
   readonly say: string;
 }
 
@@ -30,10 +34,10 @@ export const assembly: Check = (context) => {
     demands: route.steps.map((step) => demandOf(context, step)),
   }));
   const worst = (demands: readonly Demand[]): Demand => demands.reduce((a, b) => (b.share > a.share ? b : a));
-  // Equal worst steps are told apart by all that is asked together.
-  const total = (demands: readonly Demand[]): number => demands.reduce((sum, { share }) => sum + share, 0);
+  // Where the hardest steps are alike, the order that spares the old part is the gentler one.
+  const onHost = (demands: readonly Demand[]): number => demands.reduce((sum, one) => sum + one.onHost, 0);
   const ranked = [...weighed].sort(
-    (a, b) => worst(a.demands).share - worst(b.demands).share || total(a.demands) - total(b.demands),
+    (a, b) => worst(a.demands).share - worst(b.demands).share || onHost(a.demands) - onHost(b.demands),
   );
   const gentlest = ranked[0];
   if (!gentlest) return [];
@@ -41,7 +45,9 @@ export const assembly: Check = (context) => {
     recommendation(
       gentlest.route,
       worst(gentlest.demands),
-      ranked.slice(1).map(({ route, demands }) => ({ route, worst: worst(demands) })),
+      ranked
+        .slice(1)
+        .map(({ route, demands }) => ({ route, worst: worst(demands), onHost: onHost(demands) })),
     ),
     ...weighed.map(({ route, demands }) =>
       findingOf(route, demands, worst(demands), route === gentlest.route),
@@ -59,8 +65,13 @@ function findingOf(
   chosen: boolean,
 ): Finding {
   const value = 100 * share;
+  const risky = demands.some(({ risk = 0 }) => risk > 1);
   // An order that is too rough is no fault of the part while another one is gentle.
-  const verdict = share > 1 ? (chosen ? 'fails' : 'caution') : 'holds';
+  const verdict = share > 1 && chosen ? 'fails' : share > 1 || risky ? 'caution' : 'holds';
+  const remedy =
+    share > 1
+      ? `not this way: ${step.sentence.toLowerCase()} asks too much`
+      : 'offer the post up by thumb first; if it does not start, measure it and do not force it';
   return {
     id: `route.${route.id}`,
     title: route.name,
@@ -74,7 +85,7 @@ function findingOf(
       .filter((say) => say !== '')
       .join('; '),
     source: SOURCE,
-    remedy: verdict === 'holds' ? '' : `not this way: ${step.sentence.toLowerCase()} asks too much`,
+    remedy: unlessHolds(verdict, remedy),
     at: null,
     details: Object.fromEntries(
       demands.flatMap(({ step: one, flex, force }, k) =>
@@ -89,10 +100,13 @@ function findingOf(
 function recommendation(
   route: Route,
   worst: Demand,
-  others: readonly { route: Route; worst: Demand }[],
+  others: readonly { route: Route; worst: Demand; onHost: number }[],
 ): Finding {
   const verdict = worst.share > 1 ? 'fails' : 'holds';
-  const against = others.map((other) => `${other.route.name} would ask ${percent(other.worst.share)}`);
+  const against = others.map(
+    (other) =>
+      `${other.route.name} would ask ${percent(other.worst.share)} and push on the old part with ${newton(other.onHost)}`,
+  );
   return {
     id: 'route',
     title: `put it in this way: ${route.name}`,
@@ -113,7 +127,7 @@ function recommendation(
   };
 }
 
-const nothing = (step: RouteStep): Demand => ({ step, share: 0, flex: 0, force: 0, say: '' });
+const nothing = (step: RouteStep): Demand => ({ step, share: 0, flex: 0, force: 0, onHost: 0, say: '' });
 
 function demandOf(context: CheckContext, step: RouteStep): Demand {
   switch (step.kind) {
@@ -132,7 +146,8 @@ function snapDemand(context: CheckContext, step: Extract<RouteStep, { kind: 'sna
   const load = context.loads.find(({ id }) => id === step.load);
   if (!load) return nothing(step);
   const outcome = mouthState(context, load, 'predicted');
-  if (!outcome.ok) return { step, share: Number.POSITIVE_INFINITY, flex: 0, force: 0, say: outcome.why };
+  if (!outcome.ok)
+    return { step, share: Number.POSITIVE_INFINITY, flex: 0, force: 0, onHost: 0, say: outcome.why };
   const { state } = outcome;
   const force = state.snap.pushIn.force ?? Number.POSITIVE_INFINITY;
   const limit = context.material.permissible.onceAlong.value;
@@ -141,22 +156,30 @@ function snapDemand(context: CheckContext, step: Extract<RouteStep, { kind: 'sna
     share: state.strain / limit,
     flex: state.opening,
     force,
-    say: `the arms open ${mm(state.opening)} each side at ${percent(state.strain)} strain under a push of ${newton(force)}`,
+    onHost: step.inHand ? 0 : force,
+    say: `the arms open ${mm(state.opening)} each side at ${percent(state.strain)} strain under a push of ${newton(force)}, ${step.inHand ? 'in the hand' : 'which the old keycap takes'}`,
   };
 }
 
-/** Interference to reckon with: the tight end of what is likely, two standard uncertainties inside the expected
- *  clearance, because a cracked keycap is worth more than a loose clip. */
-function tightest(context: CheckContext, id: string): { size: number; interference: number } | null {
+/** How tight a post may come out: as expected, or at the tight end of what is likely, two standard uncertainties
+ *  tighter. */
+type Tightness = 'expected' | 'tight end';
+
+function sideOf(
+  context: CheckContext,
+  id: string,
+  tightness: Tightness,
+): { size: number; interference: number } | null {
   const one = context.interfaces.find((each) => each.id === id);
-  return one ? { size: one.host, interference: Math.max(0, 2 * one.u - one.clearance) } : null;
+  const tighter = tightness === 'expected' ? 0 : 2;
+  return one ? { size: one.host, interference: Math.max(0, tighter * one.u - one.clearance) } : null;
 }
 
 /** Pressing a post home: pressure on the socket, stretch of its wall, push. */
-export function pressed(context: CheckContext, socket: SocketWall): PressFitResult | null {
+function pressed(context: CheckContext, socket: SocketWall, tightness: Tightness): PressFitResult | null {
   const { material } = context;
   const host = hostMaterials[socket.material];
-  const sides = socket.interfaces.map((id) => tightest(context, id)).filter((side) => side !== null);
+  const sides = socket.interfaces.map((id) => sideOf(context, id, tightness)).filter((side) => side !== null);
   const [first, second] = sides;
   if (!first) return null;
   const common = {
@@ -176,17 +199,28 @@ export function pressed(context: CheckContext, socket: SocketWall): PressFitResu
 }
 
 function pressDemand(context: CheckContext, step: Extract<RouteStep, { kind: 'press' }>): Demand {
-  const fit = pressed(context, step.socket);
-  if (!fit) return nothing(step);
-  const limit = hostMaterials[step.socket.material].permissibleStrain.value;
+  const fit = pressed(context, step.socket, 'expected');
+  const tight = pressed(context, step.socket, 'tight end');
+  if (!fit || !tight) return nothing(step);
+  const host = hostMaterials[step.socket.material];
+  const limit = host.permissibleStrain.value;
+  const first = context.interfaces.find(({ id }) => id === step.socket.interfaces[0])!;
+  const expected =
+    fit.pushForce > 0
+      ? `pressing the post home stretches the old socket by ${percent(fit.hoopStrain)} of the ${percent(limit)} it bears, under ${newton(fit.pushForce)}`
+      : 'the post slides into its socket without stretching it';
+  const risk = tight.hoopStrain / limit;
   return {
     step,
     share: fit.hoopStrain / limit,
-    flex:
-      (fit.hoopStrain * (context.interfaces.find(({ id }) => id === step.socket.interfaces[0])?.host ?? 0)) /
-      2,
+    risk,
+    flex: fit.hoopStrain * first.host,
     force: fit.pushForce,
-    say: `a post at the tight end of what is likely stretches the old socket by ${percent(fit.hoopStrain)} of ${percent(limit)} and asks a push of ${newton(fit.pushForce)}`,
+    onHost: fit.pushForce,
+    say:
+      risk > 1
+        ? `${expected}; at the tight end of what is likely it would crack rather than go in`
+        : expected,
   };
 }
 
@@ -204,7 +238,7 @@ function threadDemand(step: Extract<RouteStep, { kind: 'thread' }>): Demand {
   const force =
     wireStiffness({ diameter: step.wire.diameter, length: step.wire.leg, modulus: STEEL }) * short;
   const say = `threading asks ${mm(step.needed)} along the bar and has ${mm(step.room)}: the bar's leg must be sprung by ${mm(short)}, a side push of ${newton(force)}`;
-  if (step.lever === null) return { step, share: 0, flex: short, force, say };
+  if (step.lever === null) return { step, share: 0, flex: short, force, onHost: 0, say };
   // Two triangles of pressure, at rim and floor, hold the post against the lever: R = 1.5 M / L.
   const rim = (1.5 * force * step.lever) / step.socket.contact;
   const stress = (LEVER_PEAK * rim) / (2 * step.socket.wall * (step.socket.contact / 2));
@@ -215,6 +249,7 @@ function threadDemand(step: Extract<RouteStep, { kind: 'thread' }>): Demand {
     share,
     flex: short,
     force,
+    onHost: rim,
     say: `${say} that levers the post in the old socket with ${newton(rim)} at its rim, ${percent(share)} of what it bears`,
   };
 }

@@ -44,8 +44,8 @@ export interface SocketWall {
 /** One action at the bench, with what it asks of part and machine. */
 export type RouteStep =
   | { readonly kind: 'place'; readonly sentence: string }
-  /** A bar snaps through a mouth; `onto` takes the push. */
-  | { readonly kind: 'snap'; readonly sentence: string; readonly load: string }
+  /** A bar snaps through a mouth. In the hand nothing old takes the push; in the machine the old part does. */
+  | { readonly kind: 'snap'; readonly sentence: string; readonly load: string; readonly inHand: boolean }
   /** Posts are pushed into sockets. */
   | { readonly kind: 'press'; readonly sentence: string; readonly socket: SocketWall }
   /** A bar end is threaded along its axis into a closed bore; what room is missing, the bar's leg must bend. */

@@ -1,0 +1,270 @@
+import type { HostPart, Pose } from '../family/machine.ts';
+import { type Manifold, type Scope, withScope } from '../solid/kernel.ts';
+import { meshOf } from '../solid/mesh.ts';
+import { identity, inverse, matrix, place } from '../solid/placement.ts';
+import { add, lengthOf, type Placement, subtract, times, type Vec3 } from '../solid/vector.ts';
+import { formatLength, formatNumber } from '../units/index.ts';
+import type { Check, CheckContext, PlannedInterface } from './context.ts';
+import type { Finding, Verdict } from './finding.ts';
+import { overlapDepth } from './overlapDepth.ts';
+import { seatingShift } from './seating.ts';
+
+/** Gaps are looked for this much further than the gap wanted, mm. What stays further away is only said to: looking
+ *  three times as far takes three times as long. */
+const LOOK_BEYOND = 0.5;
+/** Overlap shallower than this is rounding of faces that touch, mm. */
+const TOUCH = 1e-3;
+
+/** Motion clearance: least gap between the part and each host over the whole motion, mm, negative where they overlap;
+ *  twice for each host, for the part as drawn and for the predicted print.
+ *
+ *  The predicted print is first brought to rest against its seat (`seatingShift`). Contact with a seat is no clash.
+ *  Where a host meets the part at an interface, overlap up to half of what the interface's window allows a side passes
+ *  (a press fit); as drawn, up to half of what its drawn size makes, because that is undone by printing. The interface
+ *  is the one whose middle is nearest to the overlap. How deep an overlap is: `overlapDepth`.
+ *
+ *  `fails` on overlap beyond that, or on contact where a gap is wanted; `caution` on a gap below the one wanted. */
+export const motionClearance: Check = (context) =>
+  withScope(context.scope.kernel, (scope) => {
+    const back = inverse(context.onBed);
+    const drawn = scope.keep(context.solid.transform(matrix(back)));
+    const loose = scope.keep(context.predicted.transform(matrix(back)));
+    const seated = seatingShift(context, drawn, loose);
+    const printed = lengthOf(seated) === 0 ? loose : scope.keep(loose.translate(seated));
+    const variants: readonly Variant[] = [
+      { state: 'drawn', solid: drawn, box: boxOf(drawn), seated: [0, 0, 0] },
+      { state: 'predicted', solid: printed, box: boxOf(printed), seated },
+    ];
+    return context.hosts.flatMap((host) => {
+      const positions = positionsOf(context.poses, scope, host);
+      return variants.map((variant) => gapFinding(context, scope, host, positions, variant));
+    });
+  });
+
+type Host = CheckContext['hosts'][number];
+
+interface Box {
+  readonly min: Vec3;
+  readonly max: Vec3;
+}
+
+interface Variant {
+  readonly state: 'drawn' | 'predicted';
+  readonly solid: Manifold;
+  readonly box: Box;
+  /** Shift by which it was seated. */
+  readonly seated: Vec3;
+}
+
+/** A place where a host stands during the motion, with the first pose that puts it there. */
+interface Position {
+  readonly pose: string;
+  readonly solid: Manifold;
+  readonly box: Box;
+}
+
+/** Each distinct place of a host once: most hosts stand still while others move. Turned copies are lazy, so one that
+ *  turns out to be far away costs nothing. */
+function positionsOf(poses: readonly Pose[], scope: Scope, { part, solid }: Host): Position[] {
+  const found = new Map<string, Position>();
+  const own = boxOf(solid);
+  for (const { name, placements } of poses.length > 0 ? poses : [{ name: 'at rest', placements: {} }]) {
+    const placement: Placement = placements[part.id] ?? identity;
+    const key = [...placement.rotation, ...placement.translation].join();
+    if (found.has(key)) continue;
+    const still = key === [...identity.rotation, ...identity.translation].join();
+    found.set(key, {
+      pose: name,
+      solid: still ? solid : scope.keep(solid.transform(matrix(placement))),
+      box: still ? own : placedBox(own, placement),
+    });
+  }
+  return [...found.values()];
+}
+
+function boxOf(solid: Manifold): Box {
+  const { min, max } = solid.boundingBox();
+  return { min: [...min], max: [...max] };
+}
+
+/** Box around a turned box: at least as large as the box of what is in it. */
+function placedBox({ min, max }: Box, placement: Placement): Box {
+  const corners = [min[0], max[0]].flatMap((x) =>
+    [min[1], max[1]].flatMap((y) => [min[2], max[2]].map((z) => place(placement, [x, y, z]))),
+  );
+  const along = (pick: (...values: number[]) => number): Vec3 => [
+    pick(...corners.map((p) => p[0])),
+    pick(...corners.map((p) => p[1])),
+    pick(...corners.map((p) => p[2])),
+  ];
+  return { min: along(Math.min), max: along(Math.max) };
+}
+
+/** Distance between two boxes; 0 when they touch or overlap. Never more than that of what is in them. */
+const boxGap = (a: Box, b: Box): number =>
+  Math.hypot(...([0, 1, 2] as const).map((k) => Math.max(0, a.min[k] - b.max[k], b.min[k] - a.max[k])));
+
+/** What was found at the worst position of a host. */
+type Worst =
+  | { readonly kind: 'apart'; readonly gap: number; readonly pose: string | null }
+  | ({ readonly kind: 'overlap'; readonly pose: string } & Overlap);
+
+interface Overlap {
+  readonly depth: number;
+  /** What the fit there allows a side, mm. */
+  readonly allowed: number;
+  readonly volume: number;
+  readonly middle: Vec3;
+}
+
+function worstOf(
+  context: CheckContext,
+  scope: Scope,
+  { part }: Host,
+  positions: readonly Position[],
+  variant: Variant,
+): Worst {
+  const meets = context.interfaces.filter(({ id }) => part.meets?.includes(id));
+  const overlaps = (other: Manifold): Overlap | null => {
+    const shared = scope.keep(variant.solid.intersect(other));
+    return shared.isEmpty() ? null : deepest(scope, shared, meets, variant.state);
+  };
+  // A gap costs several times a boolean: where contact is to be expected the boolean goes first.
+  const expected = part.seat !== undefined || meets.some((one) => allowance(one, variant.state) > 0);
+  const reach = part.keepOff + LOOK_BEYOND;
+  let worst: Worst = { kind: 'apart', gap: reach, pose: null };
+  const near = positions
+    .map((position) => ({ ...position, away: boxGap(variant.box, position.box) }))
+    .sort((a, b) => a.away - b.away);
+  for (const { pose, solid, away } of near) {
+    const gap: number = worst.kind === 'apart' ? worst.gap : 0;
+    if (away > 0 && away >= gap) break;
+    // Boxes that touch may hold an overlap; once something touches, only overlap is worse.
+    const booleanFirst = away === 0 && (expected || gap === 0);
+    let overlap = booleanFirst ? overlaps(solid) : null;
+    if (overlap === null && gap > 0) {
+      // A part rests on its seat.
+      const least = part.seat !== undefined && away === 0 ? 0 : variant.solid.minGap(solid, gap);
+      if (least < gap) worst = { kind: 'apart', gap: least, pose };
+      // Without a gap they touch, or one is inside the other.
+      if (least === 0 && !booleanFirst) overlap = overlaps(solid);
+    }
+    if (overlap !== null && (worst.kind === 'apart' || excess(overlap) > excess(worst)))
+      worst = { kind: 'overlap', pose, ...overlap };
+  }
+  return worst;
+}
+
+const excess = ({ depth, allowed }: Overlap): number => depth - allowed;
+
+/** The piece of an overlap that most exceeds what its interface allows; null when they merely touch. */
+function deepest(
+  scope: Scope,
+  shared: Manifold,
+  meets: readonly PlannedInterface[],
+  state: Variant['state'],
+): Overlap | null {
+  let worst: Overlap | null = null;
+  if (thickness(boxOf(shared)) < TOUCH) return null;
+  for (const piece of scope.keepAll(shared.decompose())) {
+    const box = boxOf(piece);
+    const most = thickness(box);
+    if (most < TOUCH) continue;
+    const middle = times(add(box.min, box.max), 0.5);
+    const depth = overlapDepth(meshOf(piece), most);
+    const overlap = { depth, allowed: allowedAt(middle, meets, state), volume: shared.volume(), middle };
+    if (depth >= TOUCH && (worst === null || excess(overlap) > excess(worst))) worst = overlap;
+  }
+  return worst;
+}
+
+const thickness = ({ min, max }: Box): number => Math.min(...subtract(max, min));
+
+/** What the interface nearest to a place allows there; of several at the same place the one that allows most. */
+function allowedAt(middle: Vec3, meets: readonly PlannedInterface[], state: Variant['state']): number {
+  const away = meets.map(({ at }) => lengthOf(subtract(at, middle)));
+  const nearest = Math.min(...away);
+  return Math.max(
+    0,
+    ...meets.filter((_, k) => away[k]! < nearest + TOUCH).map((one) => allowance(one, state)),
+  );
+}
+
+/** Overlap a side that an interface allows, mm. */
+function allowance({ kind, window, drawn, host }: PlannedInterface, state: Variant['state']): number {
+  const printed = Math.max(0, -window.lo / 2);
+  if (state === 'predicted') return printed;
+  const loose = kind === 'post' || kind === 'rib' ? host - drawn : drawn - host;
+  return Math.max(printed, -loose / 2);
+}
+
+function gapFinding(
+  context: CheckContext,
+  scope: Scope,
+  host: Host,
+  positions: readonly Position[],
+  variant: Variant,
+): Finding {
+  const { part } = host;
+  const worst = worstOf(context, scope, host, positions, variant);
+  const overlap = worst.kind === 'overlap';
+  const value = overlap ? -worst.depth : worst.gap;
+  const limit = overlap && worst.allowed > 0 ? -worst.allowed : part.keepOff;
+  return {
+    id: `gap.${part.id}.${variant.state}`,
+    title: `${part.name}, part ${wordFor[variant.state]}`,
+    verdict: verdictOf(part, worst),
+    value,
+    limit,
+    unit: 'mm',
+    margin: value - limit,
+    because: reasonFor(part, worst),
+    source: 'geometry of the part and of the machine as measured; gap wanted: common practice, no source',
+    remedy: remedyFor(context, part, worst, variant.state),
+    // Seen from the part: what it was shifted by to be seated is taken back.
+    at: overlap ? place(context.onBed, subtract(worst.middle, variant.seated)) : null,
+    details: {
+      ...(worst.pose === null ? {} : { pose: worst.pose }),
+      'overlap, mm3': overlap ? worst.volume : 0,
+      ...(variant.state === 'predicted' && { 'seated by, mm': lengthOf(variant.seated) }),
+    },
+  };
+}
+
+const wordFor = { drawn: 'as drawn', predicted: 'as printed' } as const;
+
+function verdictOf({ keepOff, seat }: HostPart, worst: Worst): Verdict {
+  if (worst.kind === 'overlap') return excess(worst) > TOUCH ? 'fails' : 'holds';
+  if (worst.gap >= keepOff || seat !== undefined) return 'holds';
+  return worst.gap === 0 ? 'fails' : 'caution';
+}
+
+function reasonFor({ name, keepOff, seat }: HostPart, worst: Worst): string {
+  const wanted = keepOff > 0 ? `, ${formatLength(keepOff)} wanted` : '';
+  if (worst.kind === 'overlap') {
+    const allowed = worst.allowed > 0 ? `, ${formatLength(worst.allowed)} a side allowed by the fit` : wanted;
+    return `overlaps ${name} by ${deep(worst.depth)} (${formatNumber(worst.volume)} mm3) at ${worst.pose}${allowed}`;
+  }
+  if (worst.pose === null)
+    return `stays at least ${formatLength(worst.gap)} from ${name} all the way${wanted}`;
+  if (worst.gap > 0) return `comes within ${deep(worst.gap)} of ${name} at ${worst.pose}${wanted}`;
+  return seat === undefined ? `touches ${name} at ${worst.pose}${wanted}` : `rests against ${name}`;
+}
+
+/** Three decimals where two would read as nothing. */
+const deep = (mm: number): string => (mm < 0.01 ? formatLength(mm, 0.001) : formatLength(mm));
+
+function remedyFor(
+  { interfaces, printer }: CheckContext,
+  part: HostPart,
+  worst: Worst,
+  state: Variant['state'],
+): string {
+  if (verdictOf(part, worst) === 'holds') return '';
+  const fits = interfaces.filter(({ id }) => part.meets?.includes(id)).map(({ name }) => name);
+  const again = `read the sizes of the part around ${part.name} again`;
+  if (worst.kind === 'apart') return `leave more room towards ${part.name}, or ${again}`;
+  if (state === 'drawn') return `make the part smaller where it meets ${part.name}, or ${again}`;
+  const coupon = printer.calibrated === null ? 'print and measure the coupon first' : again;
+  return fits.length > 0 ? `ask for a looser fit of ${fits.join(' and ')}, or ${coupon}` : coupon;
+}

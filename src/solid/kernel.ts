@@ -1,6 +1,6 @@
-import Module, { type CrossSection, type Manifold, type ManifoldToplevel } from 'manifold-3d';
+import Module, { type CrossSection, type Manifold, type ManifoldToplevel, type Mesh } from 'manifold-3d';
 
-export type { CrossSection, Manifold, ManifoldToplevel };
+export type { CrossSection, Manifold, ManifoldToplevel, Mesh };
 
 let loading: Promise<ManifoldToplevel> | undefined;
 

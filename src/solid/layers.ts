@@ -1,5 +1,5 @@
 import type { CrossSection, Manifold, Scope } from './kernel.ts';
-import type { Contour } from './vector.ts';
+import type { Contour, Vec2 } from './vector.ts';
 
 /** One printed layer: the section at mid-height, which is what decides what the printer lays down. */
 export interface Layer {
@@ -8,11 +8,13 @@ export interface Layer {
   readonly top: number;
   /** Owned by the scope. Layers with the same outline share one object, so compare with ===. */
   readonly section: CrossSection;
-  /** Outer contours counter-clockwise, holes clockwise. Empty contours: nothing is printed here. */
+  /** Outer contours counter-clockwise, holes clockwise, without vertices on a straight line, each from its leftmost
+   *  (then lowest) vertex on. Empty contours: nothing is printed here. */
   readonly contours: readonly Contour[];
 }
 
-/** Two outlines are the same layer when every vertex agrees to this, mm. */
+/** Vertices that agree to this are the same, and a vertex this close to the line through its neighbours is none, mm.
+ *  Far below any size that matters, far above the rounding of a section. */
 const SAME = 1e-6;
 
 /** Cuts a solid that lies on the bed (lowest point at z = 0) into layers. A layer is printed when its mid-height
@@ -32,7 +34,7 @@ export function layersOf(scope: Scope, solid: Manifold, firstLayer: number, laye
     const middle = bottom + thickness / 2;
     if (middle >= height) break;
     const cut = solid.slice(middle);
-    const contours = cut.toPolygons() as Contour[];
+    const contours = canonical(cut.toPolygons() as Contour[]);
     const below = layers.at(-1);
     if (below && sameContours(below.contours, contours)) {
       cut.delete();
@@ -43,6 +45,41 @@ export function layersOf(scope: Scope, solid: Manifold, firstLayer: number, laye
     bottom += thickness;
   }
   return layers;
+}
+
+/** A section's vertices depend on which triangles it happens to cross: a flat side gets one where it crosses the
+ *  side's diagonal, and contours start anywhere. Without this, no two layers of a straight wall would be the same. */
+function canonical(contours: readonly Contour[]): Contour[] {
+  const straightened = contours.map(withoutStraight).filter((contour) => contour.length >= 3);
+  return straightened.map(fromLeftmost).sort((a, b) => beside(a[0]!, b[0]!) || a.length - b.length);
+}
+
+const beside = (p: Readonly<Vec2>, q: Readonly<Vec2>): number =>
+  Math.abs(p[0] - q[0]) > SAME ? p[0] - q[0] : Math.abs(p[1] - q[1]) > SAME ? p[1] - q[1] : 0;
+
+function withoutStraight(contour: Contour): Contour {
+  const kept: Contour = [];
+  const n = contour.length;
+  for (let i = 0; i < n; i++) {
+    const before = kept.at(-1) ?? contour[n - 1]!;
+    if (!onTheWay(before, contour[i]!, contour[(i + 1) % n]!)) kept.push(contour[i]!);
+  }
+  // The first was held against a last vertex that may be gone by now.
+  while (kept.length > 3 && onTheWay(kept.at(-1)!, kept[0]!, kept[1]!)) kept.shift();
+  return kept;
+}
+
+/** Whether `p` lies on the line from `a` to `b`. */
+function onTheWay(a: Readonly<Vec2>, p: Readonly<Vec2>, b: Readonly<Vec2>): boolean {
+  const [ux, uy] = [b[0] - a[0], b[1] - a[1]];
+  const away = Math.abs(ux * (p[1] - a[1]) - uy * (p[0] - a[0]));
+  return away <= SAME * Math.hypot(ux, uy);
+}
+
+function fromLeftmost(contour: Contour): Contour {
+  let first = 0;
+  for (let i = 1; i < contour.length; i++) if (beside(contour[i]!, contour[first]!) < 0) first = i;
+  return first === 0 ? contour : [...contour.slice(first), ...contour.slice(0, first)];
 }
 
 function sameContours(a: readonly Contour[], b: readonly Contour[]): boolean {

@@ -43,6 +43,14 @@ export function inverse({ rotation: r, translation: t }: Placement): Placement {
   return { rotation: back.rotation, translation: [-x, -y, -z] };
 }
 
+/** The 4 x 4 column-major matrix of a placement, as both geometry libraries take it. */
+export function matrix({ rotation: r, translation: t }: Placement): Matrix {
+  return [r[0], r[3], r[6], 0, r[1], r[4], r[7], 0, r[2], r[5], r[8], 0, t[0], t[1], t[2], 1];
+}
+
+type Row = [number, number, number, number];
+type Matrix = [...Row, ...Row, ...Row, ...Row];
+
 /** Quarter turns that bring the named machine axis to point up on the bed, right-handed. */
 export const up: Readonly<Record<'x' | 'y' | 'z' | '-x' | '-y' | '-z', Placement>> = {
   z: identity,

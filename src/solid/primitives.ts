@@ -1,3 +1,4 @@
+import type { Geom3 } from '@jscad/modeling/src/geometries/geom3/index.js';
 import { chordError, circumscribed, facets, type Surface } from './facets.ts';
 import {
   cylinderElliptic,
@@ -6,8 +7,8 @@ import {
   cuboid as jscadCuboid,
   hull as jscadHull,
 } from './jscad.ts';
-
-import type { Sense } from './profile.ts';
+import { matrix } from './placement.ts';
+import { area, type Sense } from './profile.ts';
 import { moved, placed, type Shape } from './shape.ts';
 import type { Contour, Vec3 } from './vector.ts';
 
@@ -21,19 +22,24 @@ const along: Readonly<Record<Axis, (shape: Shape) => Shape>> = {
   y: (shape) => placed(shape, { rotation: [0, 1, 0, 0, 0, 1, 1, 0, 0], translation: [0, 0, 0] }),
 };
 
-/** Block with its edges along the axes, from one corner to the opposite one. Throws `RangeError` when it has no volume. */
+/** Block with its edges along the axes, from one corner to the opposite one, mm.
+ *  Throws `RangeError` unless it has a finite volume above 0. */
 export function block(from: Vec3, to: Vec3): Shape {
   const size: Vec3 = [to[0] - from[0], to[1] - from[1], to[2] - from[2]];
-  if (!size.every((s) => s > 0))
+  if (!size.every((s) => s > 0 && s < Infinity))
     throw new RangeError(`block requires from below to on every axis (size ${size.join(' x ')} mm)`);
   const center: Vec3 = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2, (from[2] + to[2]) / 2];
   return { kind: 'leaf', geometry: jscadCuboid({ size, center }) };
 }
 
 /** Straight extrusion of a simple contour across `axis`, from one coordinate on it to another.
- *  The contour runs counter-clockwise in (y, z), (z, x) or (x, y) for x, y, z. */
+ *  The contour runs counter-clockwise in (y, z), (z, x) or (x, y) for x, y, z.
+ *  Throws `RangeError` for a contour that runs clockwise, which would give a solid turned inside out, or has no area. */
 export function prism(axis: Axis, contour: Contour, from: number, to: number): Shape {
   if (!(to > from)) throw new RangeError(`prism requires to above from (from ${from} mm, to ${to} mm)`);
+  const inside = area(contour);
+  if (!(inside > 0))
+    throw new RangeError(`prism requires a counter-clockwise contour (area inside ${inside} mm2)`);
   const flat = geometries.geom2.fromPoints(contour);
   const geometry = extrudeLinear({ height: to - from }, flat);
   return along[axis](moved({ kind: 'leaf', geometry }, [0, 0, from]));
@@ -74,15 +80,29 @@ export function cylinder({
     segments,
     center: [0, 0, length / 2],
   });
-  return moved(along[axis]({ kind: 'leaf', geometry }), from);
+  const upright: Shape = { kind: 'leaf', geometry };
+  return moved(along[axis](sense === 'bore' ? turnedHalfAFacet(upright, segments) : upright), from);
 }
 
-/** Smallest convex solid around leaves that were not yet cut; for lead-in chamfers.
- *  Throws `RangeError` for a shape that is already a union or difference. */
+/** As in `stadium`: across the axes a bore is measured from flat to flat. */
+function turnedHalfAFacet(shape: Shape, segments: number): Shape {
+  const [c, s] = [Math.cos(Math.PI / segments), Math.sin(Math.PI / segments)];
+  return placed(shape, { rotation: [c, -s, 0, s, c, 0, 0, 0, 1], translation: [0, 0, 0] });
+}
+
+/** Smallest convex solid around shapes that were not yet combined; for lead-in chamfers. They may have been moved.
+ *  Throws `RangeError` for a shape that is already a union, difference or intersection. */
 export function hull(...of: Shape[]): Shape {
-  const leaves = of.map((shape) => {
-    if (shape.kind !== 'leaf') throw new RangeError('hull requires blocks or untouched leaves');
-    return shape.geometry;
-  });
-  return { kind: 'leaf', geometry: jscadHull(...leaves) };
+  return { kind: 'leaf', geometry: jscadHull(...of.map(leafGeometry)) };
+}
+
+function leafGeometry(shape: Shape): Geom3 {
+  switch (shape.kind) {
+    case 'leaf':
+      return shape.geometry;
+    case 'placed':
+      return geometries.geom3.transform(matrix(shape.placement), leafGeometry(shape.of));
+    default:
+      throw new RangeError(`hull requires shapes that were not yet combined (${shape.kind})`);
+  }
 }

@@ -1,10 +1,11 @@
 import type { Geom3 } from '@jscad/modeling/src/geometries/geom3/index.js';
 import { geometries } from './jscad.ts';
-import type { Manifold, Scope } from './kernel.ts';
+import type { Manifold, Mesh, Scope } from './kernel.ts';
+import { matrix } from './placement.ts';
 import type { Shape } from './shape.ts';
-import type { Placement } from './vector.ts';
 
-/** A description that did not become a solid; `status` is Manifold's word, or `Empty`. */
+/** A description that did not become a solid; `status` is Manifold's word, `Empty`, or `InsideOut` for triangles
+ *  that face inward. */
 export class SolidProblem extends Error {
   readonly status: string;
 
@@ -16,7 +17,7 @@ export class SolidProblem extends Error {
 }
 
 /** Turns a description into a Manifold solid, owned by the scope.
- *  Throws `SolidProblem` when a leaf is not closed or the result is empty or broken. */
+ *  Throws `SolidProblem` when a leaf is not closed or faces inward, or the result is empty or broken. */
 export function realise(scope: Scope, shape: Shape): Manifold {
   const solid = build(scope, shape);
   const status = solid.status();
@@ -36,11 +37,6 @@ function build(scope: Scope, shape: Shape): Manifold {
       return scope.keep(scope.kernel.Manifold[shape.kind](parts));
     }
   }
-}
-
-/** Manifold's 4 x 4 column-major matrix of a rigid placement. */
-export function matrix({ rotation: r, translation: t }: Placement): Parameters<Manifold['transform']>[0] {
-  return [r[0], r[3], r[6], 0, r[1], r[4], r[7], 0, r[2], r[5], r[8], 0, t[0], t[1], t[2], 1];
 }
 
 /** JSCAD keeps a polygon list with no shared vertices; Manifold wants indices. Vertices are joined when they
@@ -73,7 +69,19 @@ function leaf(scope: Scope, geometry: Geom3): Manifold {
     vertProperties: Float32Array.from(positions),
     triVerts: Uint32Array.from(triangles),
   });
-  const solid = scope.keep(new scope.kernel.Manifold(mesh));
-  if (solid.status() !== 'NoError') throw new SolidProblem(solid.status(), 'leaf');
+  const solid = scope.keep(solidOf(scope, mesh));
+  // A negative volume passes every boolean without complaint and turns a union into a cut.
+  if (solid.volume() < 0) throw new SolidProblem('InsideOut', 'leaf');
   return solid;
+}
+
+/** The constructor throws where every other call leaves a status; here both become one problem. */
+function solidOf(scope: Scope, mesh: Mesh): Manifold {
+  try {
+    return new scope.kernel.Manifold(mesh);
+  } catch (error) {
+    if (error instanceof Error && error.name === 'ManifoldError' && 'code' in error)
+      throw new SolidProblem(String(error.code), 'leaf');
+    throw error;
+  }
 }

@@ -1,5 +1,6 @@
 import { formatNumber } from '../units/index.ts';
 import type { Mesh } from './mesh.ts';
+import { firstOfEach, isFlat } from './withoutFlats.ts';
 
 /** What is wrong with a mesh, if anything, counted on its own and not taken from the library that made it. */
 export interface Soundness {
@@ -21,10 +22,6 @@ export interface Soundness {
   readonly finite: boolean;
 }
 
-/** A triangle is flat when its height is below this share of its longest side: what rounding in the calculation of
- *  the height leaves, some thousand times finer than a 32-bit coordinate. */
-const FLAT = 1e-12;
-
 /** Looks a mesh over the way a reader of the STL file has to: vertices are the same only where their 32-bit
  *  coordinates are. Closed, facing outward, one edge between two triangles each, pieces, holes, volume.
  *  Units mm. Nothing is repaired.
@@ -32,7 +29,7 @@ const FLAT = 1e-12;
 export function soundnessOf(mesh: Mesh): Soundness {
   const { positions, triangles } = mesh;
   const finite = positions.every(Number.isFinite);
-  const corner = joined(positions);
+  const corner = firstOfEach(positions);
   const count = triangles.length / 3;
 
   const shell = Array.from({ length: count }, (_, t) => t);
@@ -94,25 +91,6 @@ export function soundnessOf(mesh: Mesh): Soundness {
     volume: shells.reduce((sum, volume) => sum + volume, 0),
     finite,
   };
-}
-
-/** First vertex with the same coordinates, for each vertex. */
-function joined(positions: Float32Array): Uint32Array {
-  const first = new Map<string, number>();
-  return Uint32Array.from({ length: positions.length / 3 }, (_, v) => {
-    const key = `${positions[3 * v]},${positions[3 * v + 1]},${positions[3 * v + 2]}`;
-    const known = first.get(key);
-    if (known === undefined) first.set(key, v);
-    return known ?? v;
-  });
-}
-
-function isFlat(p: Float32Array, a: number, b: number, c: number): boolean {
-  const [ux, uy, uz] = [p[3 * b]! - p[3 * a]!, p[3 * b + 1]! - p[3 * a + 1]!, p[3 * b + 2]! - p[3 * a + 2]!];
-  const [vx, vy, vz] = [p[3 * c]! - p[3 * a]!, p[3 * c + 1]! - p[3 * a + 1]!, p[3 * c + 2]! - p[3 * a + 2]!];
-  const twice = Math.hypot(uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx);
-  const longest = Math.max(ux * ux + uy * uy + uz * uz, vx * vx + vy * vy + vz * vz);
-  return !(twice > FLAT * longest);
 }
 
 /** Signed volume between a triangle and the origin, mm^3. */

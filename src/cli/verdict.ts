@@ -40,7 +40,9 @@ export function percent(chance: number): string {
 
 function title({ job }: Pick<MakeResult, 'job'>, { paint }: Looks): string {
   const calibrated = job.calibrated === null ? 'not calibrated' : `calibrated ${day(job.calibrated)}`;
-  return `${paint.bold(job.title)} - ${job.quantity} off - ${job.material}, ${job.printer} (${calibrated})`;
+  // The profile everybody starts with says so in its name.
+  const told = /calibrated/.test(job.printer) ? '' : ` (${calibrated})`;
+  return `${paint.bold(job.title)} - ${job.quantity} off - ${job.material}, ${job.printer}${told}`;
 }
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
@@ -60,7 +62,7 @@ function chanceLines(
   const lead = `  fits first time  ${percent(chance).padEnd(8)}`;
   const indent = ' '.repeat(lead.length);
   const named = shares.filter(({ share }) => share >= 0.005).slice(0, NAMED_SHARES);
-  const doubt = named.map(({ label, share }) => `${label} ${percent(share)}`).join(', ');
+  const doubt = named.map(({ label, share }) => `${label} ${percent(share)}`).join('; ');
   const told = [
     ...(doubt === '' ? [] : wrapped(`doubt: ${doubt}`, width - lead.length)),
     ...(advice === null

@@ -12,7 +12,7 @@ it('reads like this', () => {
   expect(verdict(fakeResult, ['out/clip.stl'], plain).join('\n')).toBe(
     `
 Enter key clip - 2 off - PETG, printer 1 (calibrated 20 Nov 2025)
-  fits first time  93 %    doubt: socket width 61 %, printer 27 %, bar 12 %
+  fits first time  93 %    doubt: socket width 61 %; printer 27 %; bar 12 %
                            next: three more readings of the socket width -> 97 %
   meets (mm)   machine  draw  prints at  clearance  window        chance
   bar in slot  1.59     1.93  1.79       0.20       0.10 .. 0.30  98 %

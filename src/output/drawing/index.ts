@@ -1,0 +1,27 @@
+export { chains } from './chains.ts';
+export { clipContour, clipSegment } from './clip.ts';
+export {
+  balloonSvg,
+  type DimensionGeometry,
+  type DimensionLine,
+  dimensionGeometry,
+  dimensioning,
+  dimensionSvg,
+} from './dimensionLine.ts';
+export { type LineStyle, lineType, lineWidth } from './lineType.ts';
+export { type LineView, lineView } from './lineView.ts';
+export { type PlacedDimension, placeDimensions, type UnplacedDimension } from './placeDimensions.ts';
+export { region } from './region.ts';
+export { scaleFor, scaleName } from './scale.ts';
+export { decimal, disc, escapeText, filled, fontStack, ink, strokes, svgDocument, text } from './svg.ts';
+export {
+  type Box,
+  boxAround,
+  grown,
+  project,
+  type Segment,
+  type View,
+  type ViewName,
+  viewFrom,
+  viewOf,
+} from './view.ts';

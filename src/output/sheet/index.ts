@@ -1,0 +1,2 @@
+export type { SheetInput } from './sheetInput.ts';
+export { sheetPage } from './sheetPage.ts';

@@ -57,6 +57,7 @@ main{padding:4mm 3.5mm 8mm}
 .title-block div,.title-block div:nth-child(4n+1){border-left:.25mm solid ${ink.ink};border-top:.25mm solid ${ink.ink}}
 .title-block .name{grid-column:1/-1;border-left:0;border-top:0}
 .title-block div:nth-child(even){border-left:0}
+.title-block div:last-child{grid-column:1/-1}
 .first{grid-template-columns:1fr}
 .readings thead{display:none}
 .readings,.readings tbody,.settings,.settings tbody{display:block}

@@ -1,4 +1,5 @@
 import type { Vec2 } from '../../solid/vector.ts';
+import { listAt } from './listAt.ts';
 import type { Segment } from './view.ts';
 
 /** Ends closer than this meet, mm. */
@@ -32,7 +33,7 @@ class EndIndex {
         [q, p],
       ] as const) {
         const key = keyOf(near[0], near[1]);
-        this.#at.set(key, [...(this.#at.get(key) ?? []), { segment, near, far }]);
+        listAt(this.#at, key).push({ segment, near, far });
       }
     });
   }

@@ -1,5 +1,6 @@
 import { dot, subtract, unit, type Vec3 } from '../../solid/vector.ts';
 import { type Edge, type FacetedSolid, turnAt } from './facetedSolid.ts';
+import { listAt } from './listAt.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -45,8 +46,7 @@ function repeatsOf(solid: FacetedSolid): (edge: Edge) => boolean {
   for (const edge of solid.edges) {
     if (edge.back < 0 || faceOf[edge.ahead] === faceOf[edge.back]) continue;
     const entry = described(edge);
-    for (const face of [faceOf[edge.ahead]!, faceOf[edge.back]!])
-      around.set(face, [...(around.get(face) ?? []), entry]);
+    for (const face of [faceOf[edge.ahead]!, faceOf[edge.back]!]) listAt(around, face).push(entry);
   }
   return (edge) => {
     if (edge.back < 0) return false;

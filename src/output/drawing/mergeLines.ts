@@ -1,5 +1,6 @@
 import type { Vec2 } from '../../solid/vector.ts';
 import type { LineView } from './lineView.ts';
+import { listAt } from './listAt.ts';
 import type { Segment } from './view.ts';
 
 /** Points this near to a line lie on it, and gaps this small are closed, mm. A fifth of the finest line step a
@@ -64,8 +65,7 @@ class Lines {
         hidden: [],
       };
       this.all.push(line);
-      const key = `${angle},${distance}`;
-      this.#buckets.set(key, [...(this.#buckets.get(key) ?? []), line]);
+      listAt(this.#buckets, `${angle},${distance}`).push(line);
     }
     const [s, t] = [alongLine(line, p), alongLine(line, q)];
     (seen ? line.visible : line.hidden).push(s < t ? [s, t] : [t, s]);

@@ -2,6 +2,7 @@ import type { Mesh } from '../../solid/mesh.ts';
 import type { Vec2 } from '../../solid/vector.ts';
 import { isOutline, ON_EDGE } from './drawnEdges.ts';
 import { facetedSolid } from './facetedSolid.ts';
+import { listAt } from './listAt.ts';
 import { type View, type ViewName, viewOf } from './view.ts';
 
 /** What a solid covers on the paper, as closed contours to be filled by the non-zero rule, mm.
@@ -14,7 +15,7 @@ export function region(mesh: Mesh, direction: View | ViewName): Vec2[][] {
     if (!isOutline(solid, edge)) continue;
     const ahead = solid.normals[edge.ahead]![2] > ON_EDGE;
     const [from, to] = ahead ? [edge.from, edge.to] : [edge.to, edge.from];
-    leaving.set(from, [...(leaving.get(from) ?? []), to]);
+    listAt(leaving, from).push(to);
   }
   const contours: Vec2[][] = [];
   for (const [start, targets] of leaving) {

@@ -1,6 +1,7 @@
 import type { Vec3 } from '../../solid/vector.ts';
 import { ON_EDGE } from './drawnEdges.ts';
 import type { FacetedSolid } from './facetedSolid.ts';
+import { listAt } from './listAt.ts';
 
 /** A triangle that can hide what lies behind it. */
 export interface Screen {
@@ -39,9 +40,7 @@ export class TriangleGrid {
         Math.max(a[0], b[0], c[0]),
         Math.max(a[1], b[1], c[1]),
       )) {
-        const cell = this.#cells.get(key);
-        if (cell) cell.push(screen);
-        else this.#cells.set(key, [screen]);
+        listAt(this.#cells, key).push(screen);
       }
     }
   }

@@ -1,7 +1,7 @@
 import { escapeText } from '../drawing/index.ts';
 import { checkRule, RULE } from './checkRule.ts';
 import { type Figure, figures } from './figures.ts';
-import { numberedReadings } from './numberedReadings.ts';
+import { type NumberedReading, numberedReadings } from './numberedReadings.ts';
 import { readingsTable } from './readingsTable.ts';
 import { settings } from './settings.ts';
 import type { SheetInput } from './sheetInput.ts';
@@ -34,7 +34,7 @@ ${style}
 <div class="drawing">
 <header>
 <h1>${title}: what to measure</h1>
-<p class="lead">${escapeText(sentence(family.summary))} Each number on the drawing is one reading; the table takes them in the same order. Blue dots are where the jaws touch. ${input.readings ? 'Drawn with the readings so far.' : 'Drawn with typical sizes; yours differ.'}</p>
+<p class="lead">${escapeText(sentence(family.summary))} Each number on the drawing is one reading; the table takes them in the same order. Blue dots are where the jaws touch. ${drawnWith(readings, input)}</p>
 </header>
 <div class="frame">
 <div class="figures">
@@ -71,6 +71,12 @@ ${settings(family, values)}
 </html>
 `;
 }
+
+/** Tells whose sizes the drawings show. */
+const drawnWith = (readings: readonly NumberedReading[], { values }: SheetInput): string =>
+  readings.every(({ key, spec }) => values[key] === spec.typical)
+    ? 'Drawn with typical sizes; yours differ.'
+    : 'Drawn with sizes as measured.';
 
 const sentence = (words: string): string =>
   words === '' ? '' : `${words[0]!.toUpperCase()}${words.slice(1)}${/[.!?]$/.test(words) ? '' : '.'}`;

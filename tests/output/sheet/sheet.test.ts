@@ -51,6 +51,12 @@ describe('sheetPage', () => {
     expect(count(page, '<text class="number"')).toBe(asked);
   });
 
+  it('says whose sizes it draws, whatever was written down so far', () => {
+    expect(sheetPage({ ...withoutStop, readings: { rod: ['2.4'] } })).toContain('Drawn with typical sizes');
+    const measured = { ...withoutStop.values, rod: 2.6 } as unknown as Values;
+    expect(sheetPage(inputOf(latchBracket, measured))).toContain('Drawn with sizes as measured');
+  });
+
   it('shows which jaws go where', () => {
     const table = rows(sheetPage(withoutStop));
     expect(table.map((row) => /<title>(.*?)<\/title>/.exec(row)![1])).toEqual([

@@ -65,7 +65,7 @@ export function calliperPictogram(jaw: Jaw): string {
 
 function callipers(jaw: Exclude<Jaw, 'entered'>): string[] {
   const shift = (points: Points): Points => points.map(([x, y]) => [x + OPEN, y]);
-  const end = jaw === 'depth' ? 20.5 : 29;
+  const end = jaw === 'depth' ? 21.8 : 29;
   const beam: Points = [
     [2, 4.8],
     [end, 4.8],
@@ -133,7 +133,7 @@ function held(jaw: Exclude<Jaw, 'entered'>, end: number): string[] {
         ),
       ];
     case 'depth': {
-      const [back, bottom] = [end + OPEN + 2.6, end + OPEN];
+      const [back, bottom] = [end + OPEN + 2, end + OPEN];
       return hatched(
         [
           [end, 1.6, back, 4.4],

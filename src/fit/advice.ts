@@ -46,11 +46,10 @@ const PART_OF_LARGEST = 1 / 3;
  *  A step matters when it raises the chance of the part by 2 percentage points or, from above 95 %, closes a third of the
  *  gap to certainty. Of those that matter and bring at least a third of the largest gain, the one with the most
  *  gain per minute is best; equals go to the larger gain, then to the earlier in the list.
- *  The rule is the project's own.
+ *  `from` is the chance of the part as things are, 0..1. The rule is the project's own.
  *  Throws `FitRefusal`: `step_minutes_not_positive`, and as `fitChance`.
  *  @example from 71 %: "three more readings" (4 min) to 83 %, "print the coupon" (90 min) to 88 % // => the readings */
-export function advise(problem: FitProblem, steps: readonly NextStep[]): Advice {
-  const from = fitChance(problem).part;
+export function advise(from: number, steps: readonly NextStep[]): Advice {
   const weighed = steps.map((step): WeighedStep => {
     if (!(step.minutes > 0 && step.minutes < Infinity))
       throw new FitRefusal(

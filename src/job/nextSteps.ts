@@ -1,7 +1,7 @@
 import { advise, type NextStep } from '../fit/advice.ts';
 import { withMoreReadings } from '../measure/index.ts';
 import { calibratedLike } from '../printer/calibratedLike.ts';
-import { type Plan, replanned } from './plan.ts';
+import { fitWith, type Plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
 import type { ReportedAdvice } from './result.ts';
 
@@ -12,7 +12,7 @@ const MINUTES = { threeReadings: 2, coupon: 45 } as const;
 const WORTH_READING = 0.02;
 
 /** The cheapest step that would make the fit clearly likelier, or null when nothing at the bench would. */
-export function nextStep(prepared: Prepared, { problem, chance }: Plan): ReportedAdvice | null {
+export function nextStep(prepared: Prepared, { chance }: Plan): ReportedAdvice | null {
   const steps: NextStep[] = [];
   for (const { id, share } of chance.partShares) {
     const reading = /^reading:(.+)$/.exec(id)?.[1];
@@ -22,7 +22,7 @@ export function nextStep(prepared: Prepared, { problem, chance }: Plan): Reporte
       id,
       sentence: `three more readings of the ${dimension.name}`,
       minutes: MINUTES.threeReadings,
-      changed: replanned(prepared, {
+      changed: fitWith(prepared, {
         dimensions: { ...prepared.dimensions, [dimension.id]: withMoreReadings(dimension, 3) },
       }),
     });
@@ -32,9 +32,9 @@ export function nextStep(prepared: Prepared, { problem, chance }: Plan): Reporte
       id: 'coupon',
       sentence: 'print and measure the coupon, so that the printer is known',
       minutes: MINUTES.coupon,
-      changed: replanned(prepared, { printer: calibratedLike(prepared.printer) }),
+      changed: fitWith(prepared, { printer: calibratedLike(prepared.printer) }),
     });
   }
-  const { best, from, to } = advise(problem, steps);
+  const { best, from, to } = advise(chance.part, steps);
   return best && { id: best.id, sentence: best.sentence, minutes: best.minutes, from, to };
 }

@@ -26,9 +26,43 @@ export interface Plan {
 const senseOf = (kind: Interface['kind']): 1 | -1 => (kind === 'post' || kind === 'rib' ? -1 : 1);
 
 /** Decides every drawn size so that the expected clearance is the middle of its window, and says how likely that is
- *  to come true. Drawn sizes hang on each other through positions and the roundness of walls, by hundredths of a
- *  millimetre at most, so a few rounds settle them. */
+ *  to come true. */
 export function plan(prepared: Prepared): Plan {
+  const { settled, problem, ...sized } = sizesOf(prepared);
+  const chance = fitChance(problem);
+  const interfaces = settled.map((one, k): PlannedInterface => {
+    const line = problem.lines[k]!;
+    const variance = problem.contributors.reduce(
+      (sum, { id, u }) => sum + ((line.sensitivity[id] ?? 0) * u) ** 2,
+      line.spread ** 2,
+    );
+    return {
+      ...one,
+      drawn: sized.drawn[one.id]!,
+      predicted: sized.prints[one.id]!,
+      window: line.window,
+      clearance: line.mean,
+      u: Math.sqrt(variance),
+      chance: chance.lines[one.id]!,
+    };
+  });
+  return { ...sized, interfaces, problem, chance };
+}
+
+/** The fit as it would stand with other dimensions or another printer, for weighing what to do next. */
+export const fitWith = (
+  prepared: Prepared,
+  changed: { dimensions?: Readonly<Record<string, Dimension>>; printer?: PrinterProfile },
+): FitProblem => sizesOf({ ...prepared, ...changed }).problem;
+
+interface Sized extends Pick<Plan, 'lay' | 'drawn' | 'prints' | 'problem'> {
+  /** Interfaces where the drawn sizes put them. */
+  readonly settled: readonly Interface[];
+}
+
+/** Drawn sizes and the fit they lead to. Drawn sizes hang on each other through positions and the roundness of walls,
+ *  by hundredths of a millimetre at most, so a few rounds settle them. */
+function sizesOf(prepared: Prepared): Sized {
   const { family, values, printer, fits } = prepared;
   const lay = family.lay(values);
   const windowFor = ({ id, fit }: Interface) => windowOf(fits[id] ?? fit);
@@ -72,25 +106,7 @@ export function plan(prepared: Prepared): Plan {
       spread: printer.repeatability,
     });
   }
-  const problem: FitProblem = { lines, contributors: [...contributors.values()] };
-  const chance = fitChance(problem);
-  const interfaces = settled.map((one, k): PlannedInterface => {
-    const line = lines[k]!;
-    const variance = problem.contributors.reduce(
-      (sum, { id, u }) => sum + ((line.sensitivity[id] ?? 0) * u) ** 2,
-      line.spread ** 2,
-    );
-    return {
-      ...one,
-      drawn: drawn[one.id]!,
-      predicted: prints[one.id]!,
-      window: line.window,
-      clearance: line.mean,
-      u: Math.sqrt(variance),
-      chance: chance.lines[one.id]!,
-    };
-  });
-  return { lay, drawn, prints, interfaces, problem, chance };
+  return { lay, drawn, prints, settled, problem: { lines, contributors: [...contributors.values()] } };
 }
 
 /** Three rounds leave less than 1e-4 mm of change on the families there are; see tests/job/plan.test.ts. */
@@ -123,12 +139,4 @@ function hostSensitivities({
     });
   }
   return (id) => byInterface.get(id) ?? [];
-}
-
-/** The same plan with other dimensions or another printer, for weighing what to do next: only the chance. */
-export function replanned(
-  prepared: Prepared,
-  changed: { dimensions?: Readonly<Record<string, Dimension>>; printer?: PrinterProfile },
-): FitProblem {
-  return plan({ ...prepared, ...changed }).problem;
 }

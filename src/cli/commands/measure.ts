@@ -37,6 +37,7 @@ export const measureCommand = ({ families }: Surroundings): Command =>
           asker,
           store: jobStore(path),
           say,
+          ring: () => void (process.stdout.isTTY && process.stdout.write('\u0007')),
         });
         const byId = new Map(taken.map((reading) => [reading.id, reading]));
         for (const line of summary(

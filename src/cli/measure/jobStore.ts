@@ -9,8 +9,8 @@ import { systemProblem } from '../systemProblem.ts';
 export interface JobStore {
   /** Adds one reading as typed. */
   append(reading: string, text: string): Promise<void>;
-  /** Takes the last reading away. */
-  drop(reading: string): Promise<void>;
+  /** Takes the reading at `index`, from 0, away. */
+  drop(reading: string, index: number): Promise<void>;
 }
 
 /** The store of one job file. The file is read afresh for every change, so what somebody else wrote into it meanwhile
@@ -31,6 +31,6 @@ export function jobStore(path: string): JobStore {
   };
   return {
     append: (reading, text) => change(reading, (texts) => texts.push(text)),
-    drop: (reading) => change(reading, (texts) => texts.pop()),
+    drop: (reading, index) => change(reading, (texts) => texts.splice(index, 1)),
   };
 }

@@ -14,6 +14,8 @@ export interface SessionOptions {
   readonly asker: Pick<Asker, 'ask'>;
   readonly store: JobStore;
   readonly say: (line: string) => void;
+  /** Calls to somebody who looks at the machine and not at the screen: a line was refused or is doubtful. */
+  readonly ring: () => void;
 }
 
 /** Indent of everything said about a reading, beneath its name. */
@@ -74,10 +76,10 @@ class Turn {
     while (this.reading.texts.length < this.#goal) {
       const line = await this.#options.asker.ask(this.#prompt());
       if (line === null) return 'quit';
-      const word = wordIn(line);
-      if (word === undefined) await this.#number(line.trim());
-      else if (word === 'drop') await this.#drop();
-      else return leaving[word];
+      const typed = wordIn(line);
+      if (typed === undefined) await this.#number(line.trim());
+      else if (typed.word === 'drop') await this.#drop(typed.which ?? this.reading.texts.length);
+      else return leaving[typed.word];
     }
     return 'next';
   }
@@ -112,19 +114,24 @@ class Turn {
     this.#echo(typed.mm);
   }
 
-  async #drop(): Promise<void> {
+  async #drop(which: number): Promise<void> {
     const { store, say } = this.#options;
     const { texts, id, spec } = this.reading;
     if (texts.length === 0) {
       this.#object(`nothing to take back from ${spec.name}; "back" goes to the reading before`);
       return;
     }
-    await store.drop(id);
-    this.reading = { ...this.reading, texts: texts.slice(0, -1) };
+    const text = texts[which - 1];
+    if (text === undefined) {
+      this.#object(`there is no number ${which} to take back; ${spec.name} has ${texts.length}`);
+      return;
+    }
+    await store.drop(id, which - 1);
+    this.reading = { ...this.reading, texts: texts.filter((_, k) => k !== which - 1) };
     // What was dropped is to be read again, even where there were more than the sheet asks for.
     this.#goal = Math.max(spec.times, texts.length);
     this.#told.clear();
-    say(`${INDENT}took back ${texts.at(-1)}, ${this.reading.texts.length} left`);
+    say(`${INDENT}took back ${text}, ${this.reading.texts.length} left`);
   }
 
   /** The number in mm, large as a terminal can; then what the set comes to. */
@@ -155,16 +162,26 @@ class Turn {
     const key = `${remark.kind} ${remark.index ?? ''}`;
     if (this.#told.has(key)) return;
     this.#told.add(key);
-    const { looks, say } = this.#options;
-    const lines = wrapped(remark.sentence, looks.width - INDENT.length);
-    lines.forEach((line, k) => {
-      say(k === 0 ? `${looks.paint.yellow('  /!\\ ')}${line}` : INDENT + line);
-    });
+    const { looks, say, ring } = this.#options;
+    this.#mark(looks.paint.yellow('  /!\\ '), remark.sentence);
+    if (remark.index !== undefined) {
+      // A complete set makes way for the next reading, so the way back is part of putting it right.
+      const back = this.reading.texts.length >= this.#goal ? 'back, then ' : '';
+      say(INDENT + looks.paint.dim(`if it was a slip: ${back}drop ${remark.index + 1}`));
+    }
+    ring();
   }
 
   #object(sentence: string): void {
+    this.#mark(this.#options.looks.paint.red('   X  '), sentence);
+    this.#options.ring();
+  }
+
+  #mark(mark: string, sentence: string): void {
     const { looks, say } = this.#options;
-    say(`${looks.paint.red('   X  ')}${sentence}`);
+    wrapped(sentence, looks.width - INDENT.length).forEach((line, k) => {
+      say((k === 0 ? mark : INDENT) + line);
+    });
   }
 }
 

@@ -4,7 +4,7 @@ import type { Reading } from './reading.ts';
 export const words = {
   back: 'the reading before',
   skip: 'the next one, like Enter alone',
-  drop: 'takes the last number back',
+  drop: 'takes the last number back, drop 2 the second',
   quit: 'ends; everything is saved',
 } as const;
 
@@ -15,11 +15,19 @@ export const explanation = `Enter after each number. ${Object.entries(words)
   .map(([word, does]) => `${word}: ${does}`)
   .join('. ')}.`;
 
+/** A word as typed, with the number behind `drop` where there is one, from 1. */
+export interface Typed {
+  readonly word: Word;
+  readonly which?: number;
+}
+
 /** The word a line is, if it is one; Enter alone is `skip`. Case and blanks do not matter. */
-export function wordIn(line: string): Word | undefined {
+export function wordIn(line: string): Typed | undefined {
   const text = line.trim().toLowerCase();
-  if (text === '') return 'skip';
-  return Object.hasOwn(words, text) ? (text as Word) : undefined;
+  if (text === '') return { word: 'skip' };
+  const which = /^drop +(\d{1,3})$/.exec(text)?.[1];
+  if (which !== undefined) return { word: 'drop', which: Number(which) };
+  return Object.hasOwn(words, text) ? { word: text as Word } : undefined;
 }
 
 const JAWS = {

@@ -44,9 +44,10 @@ async function session(lines: readonly string[], { have = {}, again = false, uni
     },
     store: {
       append: async (id, text) => void stored.push(`${id} + ${text}`),
-      drop: async (id) => void stored.push(`${id} -`),
+      drop: async (id, index) => void stored.push(`${id} - ${index + 1}`),
     },
     say: (line) => said.push(line),
+    ring: () => said.push('ring'),
   });
   return { said, asked, stored, left, texts: Object.fromEntries(taken.map(({ id, texts }) => [id, texts])) };
 }
@@ -101,6 +102,7 @@ it('stores a number before it asks for the next', async () => {
       drop: async () => {},
     },
     say: () => {},
+    ring: () => {},
   });
   expect(order).toEqual(['ask', 'stored 1.6', 'ask', 'stored 1.6', 'ask']);
 });
@@ -148,15 +150,31 @@ describe('the words', () => {
   it('back and drop put right the last number of a set that was complete', async () => {
     const { texts, stored } = await session(['1.6', '1.61', '3.9', 'back', 'drop', '1.60', '5.0']);
     expect(texts).toMatchObject({ bar: ['1.6', '1.61', '1.60'], bore: ['5.0'] });
-    expect(stored).toContain('bar -');
+    expect(stored).toContain('bar - 3');
   });
 
   it('drop takes numbers back one by one, as far as there are any', async () => {
     const { texts, stored, said } = await session(['1.6', '1.7', 'drop', 'drop', 'drop', '1.65', 'quit']);
     expect(texts.bar).toEqual(['1.65']);
-    expect(stored).toEqual(['bar + 1.6', 'bar + 1.7', 'bar -', 'bar -', 'bar + 1.65']);
+    expect(stored).toEqual(['bar + 1.6', 'bar + 1.7', 'bar - 2', 'bar - 1', 'bar + 1.65']);
     expect(said.filter((line) => line.includes('nothing to take back'))).toHaveLength(1);
   });
+
+  it('drop with a number takes back that one, as a doubt about it says', async () => {
+    const { texts, said, stored } = await session(['1.60', '1.95', '1.61', 'back', 'drop 2', '1.62', '5']);
+    expect(texts).toMatchObject({ bar: ['1.60', '1.61', '1.62'], bore: ['5'] });
+    expect(stored).toContain('bar - 2');
+    expect(said).toContain('      if it was a slip: back, then drop 2');
+  });
+
+  it.each(['drop 0', 'drop 3', 'drop 99'])(
+    '%j takes nothing back where there is no such number',
+    async (line) => {
+      const { texts, said } = await session(['1.6', '1.61', line]);
+      expect(texts.bar).toEqual(['1.6', '1.61']);
+      expect(said.filter((each) => each.startsWith('   X  '))).toHaveLength(1);
+    },
+  );
 
   it('back at the first reading stays there', async () => {
     const { texts } = await session(['back', '1.6', 'quit']);
@@ -232,6 +250,7 @@ describe('what it says to a number', () => {
       asker: { ask: async () => left.shift() ?? null },
       store: { append: async () => {}, drop: async () => {} },
       say: (line) => said.push(line),
+      ring: () => {},
     });
     expect(said.join('\n')).toContain('millimetres were likely taken for inches (it would be 2 mm)');
   });

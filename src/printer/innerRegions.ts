@@ -1,7 +1,7 @@
 import { type Scope, withScope } from '../solid/kernel.ts';
 import { area } from '../solid/profile.ts';
 import type { Contour, Vec2 } from '../solid/vector.ts';
-import { directionOf, hydraulicDiameter, pocketDiameter, turned } from './hydraulicDiameter.ts';
+import { directionOf, holeDiameter, pocketDiameter, turned } from './innerDiameter.ts';
 
 /** A void with walls around it: a hole, or a pocket that opens to the outside through a mouth. Its walls print as
  *  walls of a bore do. Lengths in mm. */
@@ -51,7 +51,7 @@ export function outlinesOf(scope: Scope, contours: readonly Contour[]): Outline[
         ...holes.map((hole) => ({
           wall: hole.toReversed(),
           open: false,
-          diameter: hydraulicDiameter(hole),
+          diameter: holeDiameter(hole),
         })),
         ...pockets.map(({ wall }) => ({ wall, open: true, diameter: pocketDiameter(wall) })),
       ],

@@ -6,8 +6,8 @@ const LIP_TURN = (10 * Math.PI) / 180;
 
 /** 4 A / P of a closed contour, mm: the size a bore of any outline is as wide as, by the usual definition of the
  *  hydraulic diameter. A circle of facets that touch the true circle from outside gives its diameter exactly.
- *  @example hydraulicDiameter(rectangle([2, 2])) // => 2 */
-export const hydraulicDiameter = (contour: Contour): number =>
+ *  @example holeDiameter(rectangle([2, 2])) // => 2 */
+export const holeDiameter = (contour: Contour): number =>
   (4 * Math.abs(area(contour))) / lengthAlong([...contour, contour[0]!]);
 
 /** Hydraulic diameter of a pocket as if its mouth were not there, mm, so that a bore prints alike with and
@@ -71,7 +71,7 @@ function neck(wall: Contour): [number, number] {
 }
 
 /** Length of an open polyline, mm. */
-export function lengthAlong(points: readonly Vec2[]): number {
+function lengthAlong(points: readonly Vec2[]): number {
   let sum = 0;
   for (let k = 1; k < points.length; k++)
     sum += Math.hypot(points[k]![0] - points[k - 1]![0], points[k]![1] - points[k - 1]![1]);

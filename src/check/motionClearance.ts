@@ -27,10 +27,12 @@ const TOUCH = 1e-3;
 export const motionClearance: Check = (context) =>
   withScope(context.scope.kernel, (scope) => {
     const back = inverse(context.onBed);
-    const drawn = scope.keep(context.solid.transform(matrix(back)));
-    const loose = scope.keep(context.predicted.transform(matrix(back)));
-    const seated = seatingShift(context, drawn, loose);
-    const printed = lengthOf(seated) === 0 ? loose : scope.keep(loose.translate(seated));
+    const off = offSeats(context);
+    const bring = (solid: Manifold, by: Vec3): Manifold =>
+      scope.keep(solid.transform(matrix({ ...back, translation: add([...back.translation], by) })));
+    const drawn = bring(context.solid, off);
+    const seated = seatingShift(context, drawn, bring(context.predicted, off));
+    const printed = bring(context.predicted, add(off, seated));
     const variants: readonly Variant[] = [
       { state: 'drawn', solid: drawn, box: boxOf(drawn), seated: [0, 0, 0] },
       { state: 'predicted', solid: printed, box: boxOf(printed), seated },
@@ -40,6 +42,15 @@ export const motionClearance: Check = (context) =>
       return variants.map((variant) => gapFinding(context, scope, host, positions, variant));
     });
   });
+
+/** Parts are held off their seats by this much, mm, so that rounding there makes no film of overlap. */
+const SEAT_CLEARANCE = 1e-4;
+
+const offSeats = ({ hosts }: CheckContext): Vec3 =>
+  hosts.reduce<Vec3>(
+    (sum, { part }) => (part.seat === undefined ? sum : subtract(sum, times(part.seat, SEAT_CLEARANCE))),
+    [0, 0, 0],
+  );
 
 type Host = CheckContext['hosts'][number];
 

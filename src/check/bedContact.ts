@@ -1,4 +1,4 @@
-import { massOf } from '../solid/centreOfGravity.ts';
+import { massOf } from '../solid/mass.ts';
 import { meshOf } from '../solid/mesh.ts';
 import { area } from '../solid/profile.ts';
 import { formatLength, formatNumber } from '../units/index.ts';

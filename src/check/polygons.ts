@@ -30,6 +30,31 @@ export function contains(contours: readonly Contour[], [x, y]: Readonly<Vec2>): 
   return inside;
 }
 
+/** Length of the straight cut through a point along a unit vector, from the nearest side one way to the nearest the
+ *  other way, mm; Infinity where a way meets none. */
+export function chordThrough(
+  [x, y]: Readonly<Vec2>,
+  [ux, uy]: Readonly<Vec2>,
+  contours: readonly Contour[],
+): number {
+  let [ahead, behind] = [Infinity, Infinity];
+  for (const contour of contours) {
+    let [px, py] = contour.at(-1)!;
+    for (const [qx, qy] of contour) {
+      const p = ux * (py - y) - uy * (px - x);
+      const q = ux * (qy - y) - uy * (qx - x);
+      if (p > 0 !== q > 0) {
+        const t = p / (p - q);
+        const way = ux * (px + t * (qx - px) - x) + uy * (py + t * (qy - py) - y);
+        if (way >= 0) ahead = Math.min(ahead, way);
+        else behind = Math.min(behind, -way);
+      }
+      [px, py] = [qx, qy];
+    }
+  }
+  return ahead + behind;
+}
+
 /** Smallest convex contour around points, counter-clockwise, without points on its sides (monotone chain). Fewer
  *  than three points when they lie on a line. */
 export function convexHull(points: readonly Readonly<Vec2>[]): Contour {

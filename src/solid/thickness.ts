@@ -7,6 +7,8 @@ export interface Narrowest {
   readonly width: number;
   /** Its middle. */
   readonly at: Vec2;
+  /** Unit vector square to one of the walls. */
+  readonly across: Vec2;
 }
 
 /** Distance between the places of a side that are tried, mm. Only a neck between two straight sides that are not
@@ -43,22 +45,36 @@ const SHORTEST_SIDE = 1e-4;
 /** Thinnest wall of an outline: the smallest inscribed disc that touches the outline on two opposite sides.
  *  Outer contours counter-clockwise, holes clockwise. A corner is no thin wall, however sharp, unless more than
  *  1 mm of its tip is thinner than the answer. An outline without opposite sides gives its largest disc.
- *  Null when nothing is below `below` mm, or there is no outline. Exact between parallel sides and between a
+ *  Null when nothing is below `below` mm, or there is no outline. Places that `counts` turns down are passed over. Exact between parallel sides and between a
  *  corner and a side; O(places * sides) at worst, with most sides turned away by their box.
- *  @example thinnestWall([rectangle([10, 0.8])]) // => { width: 0.8, at: [-4.5..4.5, 0] } */
-export const thinnestWall = (contours: readonly Contour[], below = Infinity): Narrowest | null =>
-  narrowest(contours, below);
+ *  @example thinnestWall([rectangle([10, 0.8])]) // => { width: 0.8, ... } */
+export const thinnestWall = (
+  contours: readonly Contour[],
+  below = Infinity,
+  counts: (place: Narrowest) => boolean = always,
+): Narrowest | null => narrowest(contours, below, counts);
 
 /** Narrowest gap of an outline, between two walls or across a hole: `thinnestWall` of what is not material.
  *  Null when no two walls face each other across less than `below` mm.
  *  @example narrowestGap([rectangle([10, 10]), circle(2, [0, 0], { sense: 'bore' }).reverse()]) // width 2 */
-export const narrowestGap = (contours: readonly Contour[], below = Infinity): Narrowest | null =>
+export const narrowestGap = (
+  contours: readonly Contour[],
+  below = Infinity,
+  counts: (place: Narrowest) => boolean = always,
+): Narrowest | null =>
   narrowest(
     contours.map((contour) => contour.toReversed()),
     below,
+    counts,
   );
 
-function narrowest(contours: readonly Contour[], below: number): Narrowest | null {
+const always = (): boolean => true;
+
+function narrowest(
+  contours: readonly Contour[],
+  below: number,
+  counts: (place: Narrowest) => boolean,
+): Narrowest | null {
   const sides = sidesOf(contours);
   let best: Narrowest | null = null;
   let limit = Math.min(below, 2 * sides.reach);
@@ -75,18 +91,19 @@ function narrowest(contours: readonly Contour[], below: number): Narrowest | nul
       const disc: Narrowest = {
         width: 2 * radius,
         at: [place.x + place.nx * radius, place.y + place.ny * radius],
+        across: [place.nx, place.ny],
       };
       if (widest === null || disc.width > widest.width) widest = disc;
       if (!standsBetweenWalls(sides, place, radius)) continue;
       found = true;
+      if (!counts(disc)) continue;
       best = disc;
       limit = disc.width;
     }
     // Every disc lies in a corner: a lone triangle is as thin as its largest disc.
-    if (!found && !roomy && widest !== null && area(contour) > 0) {
-      best = widest;
-      limit = (widest as Narrowest).width;
-    }
+    if (found || roomy || widest === null || area(contour) <= 0 || !counts(widest)) return;
+    best = widest;
+    limit = (widest as Narrowest).width;
   });
   return best;
 }

@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { contains, convexHull, depthInside, distanceToSides } from '../../src/check/polygons.ts';
+import {
+  chordThrough,
+  contains,
+  convexHull,
+  depthInside,
+  distanceToSides,
+} from '../../src/check/polygons.ts';
 import { area, rectangle } from '../../src/solid/profile.ts';
 import type { Vec2 } from '../../src/solid/vector.ts';
 
@@ -19,6 +25,13 @@ describe('polygons', () => {
     expect(contains([square, hole], [1.5, 0])).toBe(true);
     expect(contains([square, hole], [0, 0])).toBe(false);
     expect(contains([square, hole], [3, 0])).toBe(false);
+  });
+
+  test('chord through a point stops at the nearest sides', () => {
+    expect(chordThrough([0, 0.5], [1, 0], [square])).toBe(4);
+    expect(chordThrough([0, 0], [Math.SQRT1_2, Math.SQRT1_2], [square])).toBeCloseTo(4 * Math.SQRT2, 9);
+    expect(chordThrough([1.5, 0.2], [1, 0], [square, hole])).toBe(1);
+    expect(chordThrough([3, 0], [1, 0], [square])).toBe(Infinity);
   });
 
   test('hull of a cross is an octagon without the inner corners', () => {

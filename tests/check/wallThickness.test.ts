@@ -60,6 +60,26 @@ describe('wall thickness', () => {
     expect(numberOf(only(wallThickness(contextOf(post))))).toBeGreaterThan(2.3);
   });
 
+  test('a rod lying down is as thick as its diameter, a roof as its eaves', () => {
+    const rod = cylinder({ axis: 'x', diameter: 3, from: [0, 0, 0], length: 9, sense: 'shaft' });
+    const thick = numberOf(only(wallThickness(contextOf(rod))));
+    expect(thick / 3).toBeGreaterThan(0.9);
+    expect(thick / 3).toBeLessThan(1.01);
+    const house = prism(
+      'x',
+      [
+        [0, 0],
+        [6, 0],
+        [6, 2],
+        [3, 5],
+        [0, 2],
+      ],
+      0,
+      12,
+    );
+    expect(numberOf(only(wallThickness(contextOf(house))))).toBeCloseTo(6, 5);
+  });
+
   test('turned a quarter the same; twice the size twice the wall', () => {
     const once = numberOf(only(wallThickness(contextOf(tube(0.6)))));
     expect(numberOf(only(wallThickness(contextOf(tube(0.6), { turn: quarterTurn }))))).toBeCloseTo(once, 3);

@@ -1,9 +1,9 @@
 // Volumes, areas and centres of gravity of bodies against the formulas of any mensuration table, from memory:
 // cylinder pi r^2 h, frustum of a cone pi h (R^2 + R r + r^2) / 3, prismatoid h (A + 4 M + B) / 6, two equal
-// cylinders crossing at right angles 16 r^3 / 3 (Archimedes), drilled ball's cousins by Pappus, centre of gravity of
+// cylinders crossing at right angles 16 r^3 / 3 (Archimedes), centre of gravity of
 // a cone h / 4 and of a frustum h (R^2 + 2 R r + 3 r^2) / (4 (R^2 + R r + r^2)) above its base.
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { massOf } from '../../src/solid/centreOfGravity.ts';
+import { massOf } from '../../src/solid/mass.ts';
 import { loadKernel, Scope } from '../../src/solid/kernel.ts';
 import { meshOf } from '../../src/solid/mesh.ts';
 import { block, cylinder, hull, prism } from '../../src/solid/primitives.ts';

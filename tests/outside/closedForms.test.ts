@@ -3,8 +3,8 @@
 // cylinders crossing at right angles 16 r^3 / 3 (Archimedes), centre of gravity of
 // a cone h / 4 and of a frustum h (R^2 + 2 R r + 3 r^2) / (4 (R^2 + R r + r^2)) above its base.
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { massOf } from '../../src/solid/mass.ts';
 import { loadKernel, Scope } from '../../src/solid/kernel.ts';
+import { massOf } from '../../src/solid/mass.ts';
 import { meshOf } from '../../src/solid/mesh.ts';
 import { block, cylinder, hull, prism } from '../../src/solid/primitives.ts';
 import { rectangle, stadium } from '../../src/solid/profile.ts';

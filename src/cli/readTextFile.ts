@@ -3,7 +3,7 @@ import type { Problem } from '../job/problem.ts';
 import { systemProblem } from './systemProblem.ts';
 
 /** Largest file taken, bytes; a job with hundreds of readings has some ten thousand. */
-export const LARGEST_FILE = 5 * 1024 * 1024;
+const LARGEST_FILE = 5 * 1024 * 1024;
 
 interface Wanted {
   /** Field of the problems: empty for the job itself. */

@@ -7,7 +7,7 @@ import { type Mesh, vertexAt } from '../solid/mesh.ts';
 import { cross, lengthOf, subtract, type Vec3 } from '../solid/vector.ts';
 
 /** What the file says about itself. An STL holds no unit, so the header is the only place for it. */
-export interface StlLabel {
+interface StlLabel {
   /** Name of the part, any text; what is not plain ASCII is written as `-`. */
   readonly part: string;
   readonly unit: 'mm';

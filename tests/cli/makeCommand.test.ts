@@ -63,6 +63,21 @@ describe('fettle make --json', () => {
     expect(header).toContain(result.job.hash.slice(0, 32));
   });
 
+  it.each([
+    ['0 where nothing fails', {}, 0],
+    [
+      '3 where something does: the part softens',
+      { material: 'PLA', surroundings: { temperature: '120 °C' } },
+      3,
+    ],
+  ])('ends with %s, and writes the files either way', async (_, change, expected) => {
+    writeJob('my.job.json', change);
+    const { code, stdout } = await fettle(['make', 'my.job.json', '--json'], here());
+    expect(code).toBe(expected);
+    expect(expectedCode(JSON.parse(stdout))).toBe(expected);
+    expect(contents(bench.folder).filter((entry) => entry.startsWith('out/'))).toHaveLength(2);
+  });
+
   it('gives the same bytes for the same job', async () => {
     const made = async (folder: string) => {
       await fettle(['make', demoJob, '--out', folder], here());

@@ -22,29 +22,27 @@ export const measureCommand = ({ families }: Surroundings): Command =>
       const { openReadings, onlyReading } = await import('../measure/openReadings.ts');
       const { measureSession } = await import('../measure/session.ts');
       const { summary } = await import('../measure/summary.ts');
-      const { looksOf } = await import('../terminal.ts');
+      const { looksOf, wrapped } = await import('../terminal.ts');
 
       const { readings, bench } = await openReadings(path, await families());
       const chosen = only === undefined ? readings : [onlyReading(path, only, readings)];
       const asker = askLines(process.stdin, process.stdout);
+      const looks = looksOf(process.stdout);
       const say = (line: string) => console.log(line);
       try {
         const taken = await measureSession(chosen, {
           // A reading asked for by name is meant to be taken, complete or not.
           again: again || only !== undefined,
           bench,
-          looks: looksOf(process.stdout),
+          looks,
           asker,
           store: jobStore(path),
           say,
           ring: () => void (process.stdout.isTTY && process.stdout.write('\u0007')),
         });
         const byId = new Map(taken.map((reading) => [reading.id, reading]));
-        for (const line of summary(
-          path,
-          readings.map((reading) => byId.get(reading.id) ?? reading),
-        ))
-          say(line);
+        const now = readings.map((reading) => byId.get(reading.id) ?? reading);
+        for (const line of summary(path, now)) for (const part of wrapped(line, looks.width)) say(part);
       } finally {
         asker.close();
       }

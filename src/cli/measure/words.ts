@@ -1,7 +1,7 @@
 import type { Reading } from './reading.ts';
 
 /** Words that may be typed in place of a number, with what each does. */
-export const words = {
+const words = {
   back: 'the reading before',
   skip: 'the next one, like Enter alone',
   drop: 'takes the last number back, drop 2 the second',

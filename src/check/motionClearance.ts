@@ -140,8 +140,6 @@ function worstOf(
     const shared = scope.keep(variant.solid.intersect(other));
     return shared.isEmpty() ? null : deepest(scope, shared, meets, variant.state);
   };
-  // A gap costs several times a boolean: where contact is to be expected the boolean goes first.
-  const expected = part.seat !== undefined || meets.some((one) => allowance(one, variant.state) > 0);
   const reach = part.keepOff + LOOK_BEYOND;
   let worst: Worst = { kind: 'apart', gap: reach, pose: null };
   const near = positions
@@ -150,16 +148,12 @@ function worstOf(
   for (const { pose, solid, away } of near) {
     const gap: number = worst.kind === 'apart' ? worst.gap : 0;
     if (away > 0 && away >= gap) break;
-    // Boxes that touch may hold an overlap; once something touches, only overlap is worse.
-    const booleanFirst = away === 0 && (expected || gap === 0);
-    let overlap = booleanFirst ? overlaps(solid) : null;
-    if (overlap === null && gap > 0) {
-      // A part rests on its seat.
-      const least = part.seat !== undefined && away === 0 ? 0 : variant.solid.minGap(solid, gap);
-      if (least < gap) worst = { kind: 'apart', gap: least, pose };
-      // Without a gap they touch, or one is inside the other.
-      if (least === 0 && !booleanFirst) overlap = overlaps(solid);
-    }
+    // A gap is 0 where they touch and where they overlap, so only then is the overlap worth a boolean: always at a
+    // seat, where the part rests, and for every place whose box is touched once something is.
+    const seated = part.seat !== undefined && away === 0;
+    const least = seated || gap === 0 ? 0 : variant.solid.minGap(solid, gap);
+    if (least < gap) worst = { kind: 'apart', gap: least, pose };
+    const overlap = least === 0 ? overlaps(solid) : null;
     if (overlap !== null && (worst.kind === 'apart' || excess(overlap) > excess(worst)))
       worst = { kind: 'overlap', pose, ...overlap };
   }

@@ -15,22 +15,26 @@ type Find = (
 ) => Narrowest | null;
 
 /** The narrowest place of all layers: how wide, and where in the middle of the layer on the bed, mm. Layers that
- *  share an outline are looked at once, and each only for what is narrower than those before. */
+ *  share an outline are looked at once, and each only for what is narrower than those before. In the first layer a
+ *  place prints `spread` mm wider than drawn. */
 export function narrowestLayer(
   layers: readonly Layer[],
   find: Find,
+  spread = 0,
 ): { readonly width: number; readonly at: Vec3 } | null {
   let found: { width: number; at: Vec3 } | null = null;
   layers.forEach((layer, k) => {
     const [below, above] = [layers[k - 1], layers[k + 1]];
-    if (below?.contours === layer.contours) return;
+    const wider = k === 0 ? spread : 0;
+    // The second layer is looked at even so when the first prints wider.
+    if (below?.contours === layer.contours && !(k === 1 && spread > 0)) return;
     // A second layer of the same outline shows that its walls stand upright.
     const upright = above?.contours === layer.contours;
     const counts = (place: Narrowest): boolean =>
       upright || [below, above].every((next) => next === undefined || !opens(place, layer, next));
     const narrowest = find(layer.contours, found?.width ?? Infinity, counts);
     const middle = (layer.bottom + layer.top) / 2;
-    if (narrowest !== null) found = { width: narrowest.width, at: [...narrowest.at, middle] };
+    if (narrowest !== null) found = { width: narrowest.width + wider, at: [...narrowest.at, middle] };
   });
   return found;
 }

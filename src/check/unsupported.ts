@@ -1,3 +1,4 @@
+import type { PrinterProfile } from '../printer/types.ts';
 import { withScope } from '../solid/kernel.ts';
 import type { Layer } from '../solid/layers.ts';
 import type { Contour, Vec2, Vec3 } from '../solid/vector.ts';
@@ -49,29 +50,30 @@ const CARRYING_EDGES = 6;
 /** An edge this close to the outline of its layer is free, mm. */
 const ON_OUTLINE = 1e-3;
 
-const known = new WeakMap<readonly Layer[], Map<number, Unsupported>>();
+const known = new WeakMap<readonly Layer[], Map<PrinterProfile, Unsupported>>();
 
 /** What is printed without enough below it, layer by layer: what lies further out than the layer below carries at
  *  the printer's overhang angle. Asked twice for the same layers it answers at once. */
 export function unsupportedOf({ layers, printer, scope }: CheckContext): Unsupported {
-  let byAngle = known.get(layers);
-  if (byAngle === undefined) {
-    byAngle = new Map();
-    known.set(layers, byAngle);
+  let byPrinter = known.get(layers);
+  if (byPrinter === undefined) {
+    byPrinter = new Map();
+    known.set(layers, byPrinter);
   }
-  let found = byAngle.get(printer.overhang);
+  let found = byPrinter.get(printer);
   if (found === undefined) {
-    found = find(layers, Math.tan((printer.overhang * Math.PI) / 180), scope.kernel);
-    byAngle.set(printer.overhang, found);
+    found = find(layers, printer, scope.kernel);
+    byPrinter.set(printer, found);
   }
   return found;
 }
 
 function find(
   layers: readonly Layer[],
-  perHeight: number,
+  printer: PrinterProfile,
   kernel: CheckContext['scope']['kernel'],
 ): Unsupported {
+  const perHeight = Math.tan((printer.overhang * Math.PI) / 180);
   const overhangs: Overhang[] = [];
   const bridges: Bridge[] = [];
   let clean: Overhang | null = null;
@@ -81,7 +83,9 @@ function find(
     // The sections were cut at mid-height, so that is the height in which the outline went out.
     const rise = (layer.top + layer.bottom - below.top - below.bottom) / 2;
     const allowed = rise * perHeight;
-    const pieces = piecesBeyond(kernel, layer, below, allowed + SLIVER);
+    // The first layer prints wider than drawn, and may be drawn in by as much.
+    const spread = k === 1 ? Math.max(0, printer.firstLayerSpread.value) : 0;
+    const pieces = piecesBeyond(kernel, layer, below, allowed + spread + SLIVER);
     for (const piece of pieces) {
       const stretch = carried(piece, layer.contours, below.contours);
       if (stretch.bridge !== null)
@@ -91,7 +95,7 @@ function find(
         });
       if (stretch.hang !== null)
         overhangs.push({
-          reach: stretch.hang.reach,
+          reach: stretch.hang.reach - spread,
           allowed,
           adrift: stretch.adrift,
           at: [...stretch.hang.at, layer.bottom],
@@ -100,7 +104,7 @@ function find(
     if (pieces.length > 0) continue;
     for (const point of layer.contours.flat()) {
       if (contains(below.contours, point)) continue;
-      const reach = distanceToSides(point, below.contours);
+      const reach = distanceToSides(point, below.contours) - spread;
       if (reach > SLIVER && reach <= allowed + SLIVER && reach > (clean?.reach ?? 0))
         clean = { reach, allowed, adrift: false, at: [...point, layer.bottom] };
     }

@@ -7,9 +7,10 @@ import { narrowestLayer } from './narrowestLayer.ts';
 const STRANDS = 2;
 
 /** Wall thickness: the thinnest wall of any layer, mm. `fails` below one line width, which printers leave out or
- *  smear; `caution` below two. The limit is one line width. */
+ *  smear; `caution` below two. The limit is one line width. The first layer counts with what it spreads, because it
+ *  may be drawn in by as much. */
 export const wallThickness: Check = ({ layers, printer }) => {
-  const thinnest = narrowestLayer(layers, thinnestWall);
+  const thinnest = narrowestLayer(layers, thinnestWall, 2 * printer.firstLayerSpread.value);
   const line = printer.lineWidth;
   const source = 'common practice, no source';
   if (thinnest === null) {

@@ -139,6 +139,17 @@ describe('overhang', () => {
     expect(judge(union(post, block([7.985, 8, 3], [12, 12, 6]))).verdict).toBe('holds');
   });
 
+  test('a first layer drawn in by what it spreads carries the second', () => {
+    const relieved = (by: number) =>
+      union(block([by, by, 0], [10 - by, 10 - by, 0.2]), block([0, 0, 0.2], [10, 10, 3]));
+    const spreads = { printer: { firstLayerSpread: { value: 0.3, u: 0.1 } } };
+    expect(judge(relieved(0.3), spreads).verdict).toBe('holds');
+    expect(judge(relieved(0.3)).verdict).toBe('caution');
+    const found = judge(relieved(0.6), spreads);
+    expect(found.verdict).toBe('caution');
+    expect(numberOf(found)).toBeCloseTo(Math.hypot(0.6, 0.6) - 0.3, 5);
+  });
+
   test('turned a quarter the same', () => {
     const table = union(post, block([5, 6, 6], [16, 15, 8]));
     const [a, b] = [judge(table), judge(table, { turn: quarterTurn })];

@@ -80,6 +80,15 @@ describe('wall thickness', () => {
     expect(numberOf(only(wallThickness(contextOf(house))))).toBeCloseTo(6, 5);
   });
 
+  test('a first layer drawn in by what it spreads is no thinner', () => {
+    const spreads = { printer: { firstLayerSpread: { value: 0.05, u: 0.02 } } };
+    const fin = union(block([0.05, 0.05, 0], [0.85, 7.95, 0.2]), block([0, 0, 0.2], [0.9, 8, 4]));
+    expect(numberOf(only(wallThickness(contextOf(fin, spreads))))).toBeCloseTo(0.9, 5);
+    expect(numberOf(only(wallThickness(contextOf(fin))))).toBeCloseTo(0.8, 5);
+    const plain = block([0, 0, 0], [0.9, 8, 4]);
+    expect(numberOf(only(wallThickness(contextOf(plain, spreads))))).toBeCloseTo(0.9, 5);
+  });
+
   test('turned a quarter the same; twice the size twice the wall', () => {
     const once = numberOf(only(wallThickness(contextOf(tube(0.6)))));
     expect(numberOf(only(wallThickness(contextOf(tube(0.6), { turn: quarterTurn }))))).toBeCloseTo(once, 3);

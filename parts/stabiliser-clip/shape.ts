@@ -71,7 +71,8 @@ function postShape(d: Clip, drawn: Drawn): Shape {
   const y = core / 2;
   const rounded = (): Shape => {
     const shaft = { axis: 'z', diameter: core, sense: 'shaft' } as const;
-    const whole = union(
+    // One convex solid: a shaft and a chamfer that only touch would stay two, a rounding error apart.
+    const whole = hull(
       cylinder({ ...shaft, from: [0, 0, foot], length: neck - foot }),
       cylinder({ ...shaft, endDiameter: core - 2 * d.leadIn, from: [0, 0, neck], length: d.leadIn }),
     );

@@ -1,10 +1,10 @@
 import { dirname, isAbsolute, join } from 'node:path';
 import type { Family } from '../family/family.ts';
+import { parseJson } from '../job/parseJson.ts';
 import { type Prepared, prepare } from '../job/prepare.ts';
 import type { Problem } from '../job/problem.ts';
 import { parseJob } from '../job/readJob.ts';
 import type { Job } from '../job/schema.ts';
-import { parseJson } from './parseJson.ts';
 import { readTextFile } from './readTextFile.ts';
 import { blaming, RefusedFile } from './refusedFile.ts';
 

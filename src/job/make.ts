@@ -3,7 +3,7 @@ import type { Finding } from '../check/finding.ts';
 import { checks } from '../check/index.ts';
 import { bedRelief } from '../printer/bedRelief.ts';
 import { predictedPrint } from '../printer/predictedPrint.ts';
-import { type ManifoldToplevel, type Scope, withScope } from '../solid/kernel.ts';
+import { type Manifold, type ManifoldToplevel, type Scope, withScope } from '../solid/kernel.ts';
 import { layersOf } from '../solid/layers.ts';
 import { meshOf } from '../solid/mesh.ts';
 import { after, matrix, place, shift, turn } from '../solid/placement.ts';
@@ -27,15 +27,25 @@ export function make(kernel: ManifoldToplevel, prepared: Prepared): MakeResult {
   });
 }
 
-/** Draws the part, lays it on the bed and predicts the print. The context belongs to the scope. */
-export function build(scope: Scope, prepared: Prepared, planned: Plan): CheckContext {
-  const { family, values, printer, dimensions, material, temperature } = prepared;
-  const { lay, drawn, interfaces } = planned;
+/** Draws the part and lays it on the bed, lowest corner of its box at the origin, its first layer relieved of what it
+ *  will spread. `turned` is the part as the family draws it, before the shift. */
+export function layOnBed(
+  scope: Scope,
+  { family, values, printer }: Prepared,
+  { lay, drawn }: Plan,
+): { readonly solid: Manifold; readonly turned: Manifold; readonly onBed: Placement } {
   const turned = scope.keep(realise(scope, family.shape(values, drawn)).transform(matrix(lay.turn)));
   const { min } = turned.boundingBox();
-  const onBed: Placement = after(shift([-min[0], -min[1], -min[2]]), lay.turn);
-  const flat = scope.keep(turned.translate([-min[0], -min[1], -min[2]]));
-  const { solid } = bedRelief(scope, flat, printer);
+  const home = shift([-min[0], -min[1], -min[2]]);
+  const flat = scope.keep(turned.transform(matrix(home)));
+  return { solid: bedRelief(scope, flat, printer).solid, turned, onBed: after(home, lay.turn) };
+}
+
+/** Lays the part on the bed and predicts the print. The context belongs to the scope. */
+export function build(scope: Scope, prepared: Prepared, planned: Plan): CheckContext {
+  const { family, values, printer, dimensions, material, temperature } = prepared;
+  const { drawn, interfaces } = planned;
+  const { solid, onBed } = layOnBed(scope, prepared, planned);
   const layers = layersOf(scope, solid, printer.firstLayer, printer.layer);
   return {
     scope,

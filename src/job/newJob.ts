@@ -21,12 +21,3 @@ export function newJob(
     material: told.material ?? 'PETG',
   };
 }
-
-/** A job as the text of its file: two spaces, one reading set a line, line feed at the end. */
-export function writeJob(job: JobFile): string {
-  const text = JSON.stringify(job, null, 2).replace(
-    /\[\s+([^[\]{}]*?)\s+\]/g,
-    (_, inner: string) => `[${inner.replace(/\s*\n\s*/g, ' ')}]`,
-  );
-  return `${text}\n`;
-}

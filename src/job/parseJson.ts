@@ -1,36 +1,52 @@
-import { Refused } from './problem.ts';
+import { type AnyNode, type DocumentNode, iterator, parse } from '@humanwhocodes/momoa';
+import type { Problem } from './problem.ts';
 
-/** Largest job file taken, in characters; a job with a thousand readings is under 50,000. */
-export const LARGEST_JOB = 5 * 1024 * 1024;
+const allowed = 'JSON, each name once in an object';
 
-/** JSON text as a value. A byte-order mark is passed over. Throws `Refused` with line and column when it is no JSON. */
-export function parseJson(text: string): unknown {
-  if (text.length > LARGEST_JOB) {
-    throw new Refused([
-      {
-        code: 'file_too_large',
-        field: '',
-        value: `${text.length} characters`,
-        allowed: `at most ${LARGEST_JOB}`,
-      },
-    ]);
-  }
-  const plain = text.replace(/^\uFEFF/, '');
+/** The value of a JSON text, or where it stops being JSON: line and column, both from 1. A name given twice in one
+ *  object is refused, because the first one would vanish without a word. Never throws.
+ *  The library is asked beside `JSON.parse` because that names no place for some mistakes and swallows the second. */
+export function parseJson(text: string, field: string): { readonly json: unknown } | Problem {
   try {
-    return JSON.parse(plain);
+    const tree = parse(text, { mode: 'json' });
+    const twice = doubledName(tree);
+    if (twice !== undefined) return { code: 'json_name_twice', field, value: twice, allowed };
+    return { json: JSON.parse(text) };
   } catch (error) {
-    const position = /position (\d+)/.exec((error as Error).message)?.[1];
-    const before = plain.slice(0, position === undefined ? plain.length : Number(position));
-    const line = before.split('\n').length;
-    const column = before.length - before.lastIndexOf('\n');
-    throw new Refused([
-      {
-        code: 'json_malformed',
-        field: '',
-        value: plain.trim() === '' ? 'an empty file' : `line ${line}, column ${column}`,
-        allowed: 'JSON',
-        reason: plain.trim() === '' ? 'holds nothing' : 'is where it stops being JSON',
-      },
-    ]);
+    return { code: 'json_malformed', field, value: `not JSON${place(error)}`, allowed };
   }
+}
+
+function place(error: unknown): string {
+  if (error instanceof RangeError) return ', nested too deep';
+  if (!(error instanceof Error)) return '';
+  const { line, column } = error as { line?: number; column?: number };
+  if (line === undefined || column === undefined) {
+    // JSON.parse alone is this strict about control characters, and it names them.
+    return `, ${firstLine(error.message)}`;
+  }
+  const what = firstLine(error.message)
+    .replace(/\s*\(\d+:\d+\)$/, '')
+    .replace(/\.$/, '');
+  return ` at line ${line}, column ${column}: ${what.charAt(0).toLowerCase()}${what.slice(1)}`;
+}
+
+const firstLine = (text: string): string => text.split('\n', 1)[0]!;
+
+function doubledName(tree: DocumentNode): string | undefined {
+  for (const step of iterator(tree)) {
+    // The library types its steps by their common base; nodes are all of one of its kinds.
+    const node = step.node as AnyNode;
+    if (step.phase !== 'enter' || node.type !== 'Object') continue;
+    const seen = new Set<string>();
+    for (const { name } of node.members) {
+      const text = name.type === 'String' ? name.value : name.name;
+      if (seen.has(text)) {
+        const { line, column } = name.loc.start;
+        return `"${text.slice(0, 100)}" a second time at line ${line}, column ${column}`;
+      }
+      seen.add(text);
+    }
+  }
+  return undefined;
 }

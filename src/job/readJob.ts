@@ -54,7 +54,9 @@ export function parseJob(value: unknown, families: readonly Family[]): { job: Jo
 /** A job from the text of its file, understood through and through. Throws `Refused` with every problem found.
  *  `families` is the list to look the job's family up in. */
 export function readJob(text: string, families: readonly Family[]): Prepared {
-  const { job, family } = parseJob(parseJson(text), families);
+  const parsed = parseJson(text.replace(/^\uFEFF/, ''), '');
+  if (!('json' in parsed)) throw new Refused([parsed]);
+  const { job, family } = parseJob(parsed.json, families);
   return prepare(job, family);
 }
 

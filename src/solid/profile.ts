@@ -69,3 +69,12 @@ export function area(contour: Contour): number {
   }
   return twice / 2;
 }
+
+/** Hydraulic diameter 4 A / P of a slot with round ends, mm: the width of a bore with walls as round as its own,
+ *  from the width itself (a bore) to twice the width (a slot without end).
+ *  @example hydraulicDiameter(2, 2) // => 2 */
+export function hydraulicDiameter(width: number, overall: number): number {
+  const straight = overall - width;
+  const inside = width * straight + (Math.PI * width ** 2) / 4;
+  return (4 * inside) / (2 * straight + Math.PI * width);
+}

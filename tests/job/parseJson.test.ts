@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { parseJson } from '../../src/cli/parseJson.ts';
+import { parseJson } from '../../src/job/parseJson.ts';
 
 it('gives what JSON.parse gives', () => {
   fc.assert(

@@ -1,0 +1,30 @@
+// Renders the picture that stands in each family's README: `npm run pictures`. No screen is needed.
+import { readFileSync, writeFileSync } from 'node:fs';
+import { families } from '../../parts/index.ts';
+import { build } from '../../src/job/make.ts';
+import { plan } from '../../src/job/plan.ts';
+import { readJob } from '../../src/job/readJob.ts';
+import { encodePng, picture } from '../../src/output/picture/index.ts';
+import { loadKernel, withScope } from '../../src/solid/kernel.ts';
+import { meshOf } from '../../src/solid/mesh.ts';
+import { inverse, matrix } from '../../src/solid/placement.ts';
+
+const [width, height] = [1200, 900];
+const kernel = await loadKernel();
+for (const { id } of families) {
+  const prepared = readJob(readFileSync(`parts/${id}/demo.job.json`, 'utf8'), families);
+  const pixels = withScope(kernel, (scope) => {
+    const { solid, onBed, hosts } = build(scope, prepared, plan(prepared));
+    const part = meshOf(scope.keep(solid.transform(matrix(inverse(onBed)))));
+    const shown = hosts.filter(({ part: host }) => host.id === 'bar' || host.id === 'socket');
+    return picture(
+      [
+        { mesh: part, style: 'part' },
+        ...shown.map(({ solid: host }) => ({ mesh: meshOf(host), style: 'ghost' as const })),
+      ],
+      { width, height },
+    );
+  });
+  writeFileSync(`parts/${id}/picture.png`, encodePng(pixels, width, height));
+  console.log(`wrote parts/${id}/picture.png`);
+}

@@ -15,7 +15,7 @@ import {
 } from '../../src/family/index.ts';
 import { type Clip, dropOf, layout, slideOf } from './clip.ts';
 import { assembly, callouts, host, motion } from './machine.ts';
-import { interfaces, loads, shape } from './shape.ts';
+import { interfaces, loads, ribHeights, shape } from './shape.ts';
 
 const mm = (value: number): string => `${value.toFixed(2)} mm`;
 
@@ -24,6 +24,8 @@ function rules(d: Clip): Rule[] {
   const height = d.restHeight - drop - d.hingeHeight;
   const { width, left, right, outer, lip, depth } = layout(d, {});
   const widest = d.choices.post === 'round' ? d.socketDiameter : d.socketWidth;
+  const core = widest - (d.choices.ribs === 'crush' ? ribHeights : 0);
+  const slim = d.choices.post === 'round' ? core : Math.min(core, depth);
   const clear = d.restHeight - d.travel;
   return [
     sane(
@@ -62,9 +64,9 @@ function rules(d: Clip): Rule[] {
       `must stop short of the socket's floor (post ${mm(d.postLength)}, socket ${mm(d.socketDepth)} deep)`,
     ),
     sane(
-      d.leadIn < d.postLength / 2 && 2 * d.leadIn < widest * 0.7,
+      d.leadIn < d.postLength / 2 && 2 * d.leadIn < slim * 0.7,
       'leadIn',
-      `must leave a straight post (lead-in ${mm(d.leadIn)}, post ${mm(d.postLength)} long and ${mm(widest)} wide)`,
+      `must leave a straight post (lead-in ${mm(d.leadIn)}, post ${mm(d.postLength)} long and ${mm(slim)} across)`,
     ),
     sane(
       d.choices.mouth === 'closed' || outer - lip > 0.5,
@@ -257,7 +259,7 @@ export default family({
     leadIn: size('lead-in', { from: 0.2, to: 2, tip: 'Chamfer at the tip of the post' }),
   },
   normalSizes: (d) => ({
-    arm: 1.2,
+    arm: 1.1,
     mouthShare: 0.88,
     shoulder: 1,
     postLength: d.socketDepth - 0.4,
@@ -272,6 +274,10 @@ export default family({
   assembly,
   loads,
   findings,
+  cautions: () => [
+    'Unplug the keyboard before you open it; if it shares a case with a picture tube, leave the case to somebody qualified: the tube holds a charge long after it is switched off',
+    'Old keycaps are brittle: what does not go in by thumb is too large, and force only moves the crack to the part nobody sells',
+  ],
   genus: (d) => (d.choices.mouth === 'closed' ? 1 : 0),
   lay: (d) =>
     d.choices.lay === 'side'

@@ -62,12 +62,14 @@ function mouthContour(d: Clip, drawn: Drawn): Contour {
   ];
 }
 
+/** Crush ribs stand on a core that clears the socket by this much, mm, both sides together; only their crests touch. */
+export const ribHeights = 0.5;
+
 function postShape(d: Clip, drawn: Drawn): Shape {
   const { round, postWidth, depth, head } = layout(d, drawn);
   const [foot, tip, x] = [-head / 2, d.postLength, depth / 2];
   const neck = tip - d.leadIn;
-  // Crush ribs stand on a core that clears the socket; only their crests touch it.
-  const core = d.choices.ribs === 'crush' ? postWidth - 0.5 : postWidth;
+  const core = d.choices.ribs === 'crush' ? postWidth - ribHeights : postWidth;
   const y = core / 2;
   const rounded = (): Shape => {
     const shaft = { axis: 'z', diameter: core, sense: 'shaft' } as const;

@@ -27,43 +27,44 @@ interface Demand {
   readonly say: string;
 }
 
+interface Weighed {
+  readonly route: Route;
+  readonly demands: readonly Demand[];
+  /** The hardest step. */
+  readonly worst: Demand;
+  /** Push on the old part over all steps, N. */
+  readonly onHost: number;
+}
+
+/** Every order with what it asks, the gentlest first. Where the hardest steps are alike, the order that spares the old
+ *  part is the gentler one. */
+function ranked(context: CheckContext): readonly Weighed[] {
+  return context.routes
+    .map((route) => {
+      const demands = route.steps.map((step) => demandOf(context, step));
+      const worst = demands.reduce((a, b) => (b.share > a.share ? b : a));
+      return { route, demands, worst, onHost: demands.reduce((sum, one) => sum + one.onHost, 0) };
+    })
+    .sort((a, b) => a.worst.share - b.worst.share || a.onHost - b.onHost);
+}
+
+/** The order to put the part in, or null when the family names none. */
+export const gentlestRoute = (context: CheckContext): Route | null => ranked(context)[0]?.route ?? null;
+
 /** Every order of putting the part in, with what has to flex and what the old part bears, and the gentler one named. */
 export const assembly: Check = (context) => {
-  const weighed = context.routes.map((route) => ({
-    route,
-    demands: route.steps.map((step) => demandOf(context, step)),
-  }));
-  const worst = (demands: readonly Demand[]): Demand => demands.reduce((a, b) => (b.share > a.share ? b : a));
-  // Where the hardest steps are alike, the order that spares the old part is the gentler one.
-  const onHost = (demands: readonly Demand[]): number => demands.reduce((sum, one) => sum + one.onHost, 0);
-  const ranked = [...weighed].sort(
-    (a, b) => worst(a.demands).share - worst(b.demands).share || onHost(a.demands) - onHost(b.demands),
-  );
-  const gentlest = ranked[0];
+  const [gentlest, ...others] = ranked(context);
   if (!gentlest) return [];
   return [
-    recommendation(
-      gentlest.route,
-      worst(gentlest.demands),
-      ranked
-        .slice(1)
-        .map(({ route, demands }) => ({ route, worst: worst(demands), onHost: onHost(demands) })),
-    ),
-    ...weighed.map(({ route, demands }) =>
-      findingOf(route, demands, worst(demands), route === gentlest.route),
-    ),
+    recommendation(gentlest, others),
+    ...[gentlest, ...others].map((one) => findingOf(one, one === gentlest)),
   ];
 };
 
 const SOURCE =
   'press fit after Lame (an upper estimate for flat-sided posts), wire as a cantilever 3 E I / L^3, mouth by plane-stress finite elements; aged keycap plastic by common practice, no source';
 
-function findingOf(
-  route: Route,
-  demands: readonly Demand[],
-  { share, step }: Demand,
-  chosen: boolean,
-): Finding {
+function findingOf({ route, demands, worst: { share, step } }: Weighed, chosen: boolean): Finding {
   const value = 100 * share;
   const risky = demands.some(({ risk = 0 }) => risk > 1);
   // An order that is too rough is no fault of the part while another one is gentle.
@@ -97,11 +98,7 @@ function findingOf(
   };
 }
 
-function recommendation(
-  route: Route,
-  worst: Demand,
-  others: readonly { route: Route; worst: Demand; onHost: number }[],
-): Finding {
+function recommendation({ route, worst }: Weighed, others: readonly Weighed[]): Finding {
   const verdict = worst.share > 1 ? 'fails' : 'holds';
   const against = others.map(
     (other) =>
@@ -150,10 +147,9 @@ function snapDemand(context: CheckContext, step: Extract<RouteStep, { kind: 'sna
     return { step, share: Number.POSITIVE_INFINITY, flex: 0, force: 0, onHost: 0, say: outcome.why };
   const { state } = outcome;
   const force = state.snap.pushIn.force ?? Number.POSITIVE_INFINITY;
-  const limit = context.material.permissible.onceAlong.value;
   return {
     step,
-    share: state.strain / limit,
+    share: state.strain / state.permissible,
     flex: state.opening,
     force,
     onHost: step.inHand ? 0 : force,

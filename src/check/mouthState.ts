@@ -21,8 +21,9 @@ export interface MouthState {
   readonly lipForce: number;
   readonly lipForcePerDepth: number;
   readonly snap: SnapThroughResult;
-  /** MPa, the one reckoned with: along or across the layers as the part lies. */
+  /** MPa and fraction, those reckoned with: along or across the layers as the part lies. */
   readonly modulus: number;
+  readonly permissible: number;
 }
 
 export type MouthOutcome =
@@ -101,6 +102,7 @@ function solve(context: CheckContext, load: MouthLoad, which: 'drawn' | 'predict
       lipForcePerDepth: solved.force * share,
       snap,
       modulus,
+      permissible: (along ? material.permissible.onceAlong : material.permissible.onceAcross).value,
     },
   };
 }

@@ -31,8 +31,7 @@ function strain(context: CheckContext, load: MouthLoad, which: 'drawn' | 'predic
   if (!outcome.ok) return [unsolved(id, title, outcome)];
   const { state } = outcome;
   const along = angleToLayers(context, load) <= ALONG_LAYERS;
-  const { permissible } = context.material;
-  const limit = (along ? permissible.onceAlong : permissible.onceAcross).value;
+  const limit = state.permissible;
   const { verdict, margin } = verdictOf(100 * state.strain, 100 * limit, 'below', 0.85);
   return [
     {

@@ -25,6 +25,8 @@ export function verdict(
     ...meetings(result.interfaces, looks),
     ...findingLines(result.findings, looks),
     printLine(result),
+    ...assemblyLines(result, looks),
+    ...cautionLines(result, looks),
     ...files.map((path) => `  wrote ${path}`),
   ];
 }
@@ -146,4 +148,22 @@ const significant = (number: number): string => String(Number(number.toPrecision
 function printLine({ print }: Omit<MakeResult, 'mesh'>): string {
   const extents = print.extents.map((extent) => formatNumber(extent)).join(' x ');
   return `  print     ${print.lay}; ${extents} mm on the bed, ${print.layers} layers of ${print.layer} mm, ${significant(print.mass)} g each`;
+}
+
+function assemblyLines({ assembly }: Omit<MakeResult, 'mesh'>, { width }: Looks): readonly string[] {
+  if (assembly === null) return [];
+  const lead = '  put it in ';
+  const steps = assembly.steps.flatMap((step, k) =>
+    wrapped(`${k + 1}. ${step}`, width - lead.length).map((line, n) => (n === 0 ? line : `   ${line}`)),
+  );
+  return [`${lead}${assembly.name}`, ...steps.map((line) => ' '.repeat(lead.length) + line)];
+}
+
+function cautionLines({ cautions }: Omit<MakeResult, 'mesh'>, { paint, width }: Looks): readonly string[] {
+  const lead = '  mind      ';
+  return cautions.flatMap((caution) =>
+    wrapped(caution, width - lead.length).map(
+      (line, k) => (k === 0 ? paint.yellow(lead) : ' '.repeat(lead.length)) + line,
+    ),
+  );
 }

@@ -72,6 +72,8 @@ export interface Family {
   readonly lay: (d: Values) => Lay;
   /** Findings of the family's own that need nothing but numbers. */
   readonly findings: (d: Values, prints: Drawn) => readonly FamilyFinding[];
+  /** Where the work can hurt someone or the machine: the usual cautions, never hidden, no full stop. */
+  readonly cautions: (d: Values) => readonly string[];
 }
 
 /** A finding a family computes by itself, located in the frame of the part. */
@@ -97,7 +99,7 @@ type Typed<R extends string, C extends string, S extends string> = {
 
 type Declaration<R extends string, C extends string, S extends string> = Omit<
   Typed<R, C, S>,
-  'readings' | 'choices' | 'sizes' | 'findings' | 'normalSizes' | 'callouts'
+  'readings' | 'choices' | 'sizes' | 'findings' | 'cautions' | 'normalSizes' | 'callouts'
 > & {
   readonly readings: Readonly<Record<R, ReadingSpec>>;
   readonly choices: Readonly<Record<C, ChoiceSpec>>;
@@ -105,6 +107,7 @@ type Declaration<R extends string, C extends string, S extends string> = Omit<
   readonly normalSizes: (d: Values<R, C, never>) => Readonly<Record<S, number>>;
   readonly callouts: (d: Values<R, C, S>) => Readonly<Record<R, Callout>>;
   readonly findings?: Typed<R, C, S>['findings'];
+  readonly cautions?: Typed<R, C, S>['cautions'];
 };
 
 /** Declares a family. The names of readings, choices and sizes are checked in every function of it.
@@ -123,7 +126,7 @@ export function family<const R extends string, const C extends string, const S e
   const twice = keys.find((key, k) => keys.indexOf(key) !== k);
   if (twice !== undefined) throw new RangeError(`family requires each name once (${twice} is used twice)`);
   // Names are checked where they are declared; the house handles every family through one type.
-  return { findings: () => [], ...declaration } as unknown as Family;
+  return { findings: () => [], cautions: () => [], ...declaration } as unknown as Family;
 }
 
 /** Readings that this set of choices asks for, in the order of measuring. */

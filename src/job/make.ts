@@ -1,3 +1,4 @@
+import { gentlestRoute } from '../check/assembly.ts';
 import type { CheckContext } from '../check/context.ts';
 import type { Finding } from '../check/finding.ts';
 import { checks } from '../check/index.ts';
@@ -9,6 +10,7 @@ import { meshOf } from '../solid/mesh.ts';
 import { after, matrix, place, shift, turn } from '../solid/placement.ts';
 import { realise } from '../solid/realise.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
+import { printingCautions } from '../standards/printingCautions.ts';
 import { canonical, sha256Hex } from './hash.ts';
 import { nextStep } from './nextSteps.ts';
 import { type Plan, plan } from './plan.ts';
@@ -81,6 +83,7 @@ function report(
   const mesh = meshOf(context.solid);
   const volume = context.solid.volume();
   const { max } = context.solid.boundingBox();
+  const route = gentlestRoute(context);
   return {
     job: {
       family: family.id,
@@ -113,6 +116,12 @@ function report(
     shares: planned.chance.partShares,
     advice: nextStep(prepared, planned),
     findings,
+    assembly: route && {
+      id: route.id,
+      name: route.name,
+      steps: route.steps.map(({ sentence }) => sentence),
+    },
+    cautions: [...family.cautions(prepared.values), `${material.name} ${printingCautions[material.name]}`],
     print: {
       lay: planned.lay.name,
       volume,

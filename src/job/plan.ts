@@ -7,9 +7,13 @@ import type { FitChance, FitLine, FitProblem } from '../fit/types.ts';
 import type { Contributor, Dimension } from '../measure/types.ts';
 import { drawnSize, predictedSize } from '../printer/behaviour.ts';
 import type { Measurand } from '../printer/measurand.ts';
+import { SizeRefusal } from '../printer/sizeRefusal.ts';
 import type { PrinterProfile } from '../printer/types.ts';
 import { turn } from '../solid/placement.ts';
+import { formatLength } from '../units/index.ts';
 import type { Prepared } from './prepare.ts';
+import { type Problem, Refused } from './problem.ts';
+import { shown } from './zodProblems.ts';
 
 /** What is decided before anything is built: drawn sizes, expected clearances, the chance. */
 export interface Plan {
@@ -26,7 +30,7 @@ export interface Plan {
 const senseOf = (kind: Interface['kind']): 1 | -1 => (kind === 'post' || kind === 'rib' ? -1 : 1);
 
 /** Decides every drawn size so that the expected clearance is the middle of its window, and says how likely that is
- *  to come true. */
+ *  to come true. Throws `Refused` when the printer can make no such size. */
 export function plan(prepared: Prepared): Plan {
   const { settled, problem, ...sized } = sizesOf(prepared);
   const chance = fitChance(problem);
@@ -66,14 +70,22 @@ function sizesOf(prepared: Prepared): Sized {
   const { family, values, printer, fits } = prepared;
   const lay = family.lay(values);
   const windowFor = ({ id, fit }: Interface) => windowOf(fits[id] ?? fit);
+  const problems: Problem[] = [];
   let drawn: Drawn = {};
   for (let round = 0; round < ROUNDS; round++) {
     drawn = Object.fromEntries(
       family.interfaces(values, drawn).map((one) => {
         const target = one.host + senseOf(one.kind) * aimOf(windowFor(one));
-        return [one.id, drawnSize(target, measurandOf(one, lay), printer)];
+        try {
+          return [one.id, drawnSize(target, measurandOf(one, lay), printer)];
+        } catch (error) {
+          if (!(error instanceof SizeRefusal)) throw error;
+          problems.push(unreachable(one, target, prepared));
+          return [one.id, one.host];
+        }
       }),
     );
+    if (problems.length > 0) throw new Refused(problems);
   }
   const settled = family.interfaces(values, drawn);
   const sensitivities = hostSensitivities(prepared);
@@ -107,6 +119,18 @@ function sizesOf(prepared: Prepared): Sized {
     });
   }
   return { lay, drawn, prints, settled, problem: { lines, contributors: [...contributors.values()] } };
+}
+
+/** A fit that this printer cannot make: the job's own fit is to blame when it states one, otherwise the printer. */
+function unreachable({ id, name, host }: Interface, target: number, { job, printer }: Prepared): Problem {
+  const stated = Object.hasOwn(job.fits, id);
+  return {
+    code: 'size_not_reachable',
+    field: stated ? `fits.${id}` : 'printer',
+    value: shown(stated ? job.fits[id] : printer.name),
+    allowed: `${stated ? 'a clearance window' : 'a printer'} that leaves a size above 0 mm to draw`,
+    reason: `asks ${name} to print at ${formatLength(target)} on a machine of ${formatLength(host)}, which no drawn size gives`,
+  };
 }
 
 /** Three rounds leave less than 1e-4 mm of change on the families there are; see tests/job/plan.test.ts. */

@@ -268,7 +268,7 @@ function sizesOf(job: Job, family: Family, say: Say): Readonly<Record<string, nu
 
 /** A plain number: decimal comma or point, no unit. A length's grammar without the unit. */
 function parseRatio(text: string): { ok: true; value: number } | { ok: false; reason: string } {
-  if (/[a-z"/]/i.test(text)) return { ok: false, reason: 'is a ratio, without a unit' };
+  if (/[^\d.,\s+-]/.test(text)) return { ok: false, reason: 'is no plain number such as 0.88' };
   return parseQuantity(text, 'length');
 }
 

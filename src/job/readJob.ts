@@ -2,7 +2,7 @@ import type { Family } from '../family/family.ts';
 import { allowedNames } from './nearest.ts';
 import { parseJson } from './parseJson.ts';
 import { type Prepared, prepare } from './prepare.ts';
-import { Refused } from './problem.ts';
+import { type Problem, Refused } from './problem.ts';
 import { type Job, jobSchema } from './schema.ts';
 import { problemsOf, shown } from './zodProblems.ts';
 
@@ -31,6 +31,8 @@ export function parseJob(value: unknown, families: readonly Family[]): { job: Jo
       { code: 'version_unknown', field: 'fettle', value: shown(version), allowed: '1', reason },
     ]);
   }
+  const hidden = hiddenNames(value);
+  if (hidden.length > 0) throw new Refused(hidden);
   const parsed = jobSchema.safeParse(value);
   if (!parsed.success) throw new Refused(problemsOf(value, parsed.error, keysAt));
   const job = parsed.data;
@@ -60,18 +62,42 @@ export function readJob(text: string, families: readonly Family[]): Prepared {
   return prepare(job, family);
 }
 
+/** `__proto__` among the names of a map: an own name to JSON, which a map of the schema passes over without a word. */
+function hiddenNames(value: object): Problem[] {
+  return (['readings', 'choices', 'sizes', 'fits'] as const).flatMap((map) => {
+    const names: unknown = Reflect.get(value, map);
+    return typeof names === 'object' && names !== null && Object.hasOwn(names, '__proto__')
+      ? [
+          {
+            code: 'field_unknown',
+            field: `${map}.__proto__`,
+            value: '',
+            allowed: `names of ${map} of the family`,
+            reason: 'is no field of a job',
+          },
+        ]
+      : [];
+  });
+}
+
+/** Names the schema knows at a path; none where it takes any. */
 function keysAt(path: readonly PropertyKey[]): readonly string[] {
-  if (path.length === 0) return Object.keys(jobSchema.shape);
-  const part = jobSchema.shape[path[0] as keyof typeof jobSchema.shape];
-  const inner = part && 'unwrap' in part ? part.unwrap() : part;
-  if (inner && 'shape' in inner) return Object.keys(inner.shape);
-  if (inner && 'options' in inner) {
-    const options = inner.options as readonly unknown[];
-    const object = options.find(
-      (option): option is { shape: object } =>
-        typeof option === 'object' && option !== null && 'shape' in option,
-    );
-    return object ? Object.keys(object.shape) : [];
-  }
-  return [];
+  const objectAt = path.reduce<Fields | undefined>(
+    (object, key) => fieldsOf(object?.shape[String(key)]),
+    jobSchema,
+  );
+  return Object.keys(objectAt?.shape ?? {});
+}
+
+interface Fields {
+  readonly shape: Readonly<Record<string, unknown>>;
+}
+
+/** The object in a schema that may be optional, have a normal value, or be one of several. */
+function fieldsOf(schema: unknown): Fields | undefined {
+  if (typeof schema !== 'object' || schema === null) return undefined;
+  if ('shape' in schema) return schema as Fields;
+  if ('options' in schema)
+    return (schema.options as unknown[]).map(fieldsOf).find((one) => one !== undefined);
+  return 'unwrap' in schema ? fieldsOf((schema.unwrap as () => unknown)()) : undefined;
 }

@@ -53,6 +53,10 @@ export interface MakeResult {
   readonly shares: readonly Share[];
   readonly advice: ReportedAdvice | null;
   readonly findings: readonly Finding[];
+  /** The gentlest order of putting the part in, step by step; null when the family names none. */
+  readonly assembly: { readonly id: string; readonly name: string; readonly steps: readonly string[] } | null;
+  /** Where the work can hurt someone or the machine; always shown. */
+  readonly cautions: readonly string[];
   readonly print: {
     readonly lay: string;
     /** mm^3 and g, of one part printed solid. */

@@ -116,6 +116,11 @@ export const resultSchema = z
       .nullable()
       .describe('The cheapest step that raises the chance'),
     findings: z.array(finding),
+    assembly: z
+      .strictObject({ id: z.string(), name: z.string(), steps: z.array(z.string()) })
+      .nullable()
+      .describe('The gentlest order of putting the part in'),
+    cautions: z.array(z.string()).describe('Where the work can hurt someone or the machine'),
     print: z.strictObject({
       lay: z.string().describe('How the part lies on the bed'),
       volume: z.number().describe('mm^3'),

@@ -23,6 +23,20 @@ function at(whole: unknown, path: readonly PropertyKey[]): unknown {
   );
 }
 
+/** What zod calls a kind of value, in the words of a sentence. */
+const kinds: Readonly<Record<string, string>> = {
+  array: 'a list',
+  int: 'a whole number',
+  number: 'a number',
+  object: 'an object',
+  record: 'an object',
+  string: 'a text',
+  tuple: 'a list of two numbers',
+};
+const kindOf = (expected: string): string => kinds[expected] ?? `a ${expected}`;
+
+const formats: Readonly<Record<string, string>> = { date: 'a date, YYYY-MM-DD' };
+
 const bounds = (
   issue: { minimum?: unknown; maximum?: unknown; origin?: string },
   what: 'least' | 'most',
@@ -56,7 +70,7 @@ export function problemsOf(
           reason: 'is no field of a job',
         }));
       case 'invalid_type':
-        return [{ code: 'field_type', field, value, allowed: `a ${issue.expected}`, ...missing }];
+        return [{ code: 'field_type', field, value, allowed: kindOf(issue.expected), ...missing }];
       case 'invalid_value':
         return [
           { code: 'field_value', field, value, allowed: issue.values.map(String).join(', '), ...missing },
@@ -73,25 +87,26 @@ export function problemsOf(
         if (best && depth(best) > 0) {
           return best.flatMap((inner) => problems({ ...inner, path: [...issue.path, ...inner.path] }));
         }
-        const kinds = issue.errors.flatMap((issues) =>
-          issues.map((inner) =>
-            inner.code === 'invalid_type'
-              ? `a ${inner.expected}`
-              : inner.code === 'invalid_value'
-                ? inner.values.join(', ')
-                : '',
-          ),
+        const asked = issue.errors.flatMap((issues) =>
+          issues.map((inner) => {
+            if (inner.code === 'invalid_type') return kindOf(inner.expected);
+            if (inner.code === 'invalid_value') return inner.values.join(', ');
+            // The only list among alternatives is a clearance window.
+            return inner.code === 'too_big' || inner.code === 'too_small' ? kindOf('tuple') : '';
+          }),
         );
         return [
           {
             code: 'field_type',
             field,
             value,
-            allowed: kinds.filter((kind) => kind !== '').join(' or '),
+            allowed: asked.filter((kind) => kind !== '').join(' or '),
             ...missing,
           },
         ];
       }
+      case 'invalid_format':
+        return [{ code: 'field_value', field, value, allowed: formats[issue.format] ?? issue.message }];
       default:
         return [{ code: 'field_value', field, value, allowed: issue.message }];
     }

@@ -127,6 +127,12 @@ export const fakeResult: MakeResult = {
       at: null,
     },
   ],
+  assembly: {
+    id: 'bar-first',
+    name: 'clips on the bar first',
+    steps: ['Snap each clip onto the bar', 'Lower the keycap'],
+  },
+  cautions: ['Unplug it first'],
   print: {
     lay: 'on its side',
     volume: 512.25,

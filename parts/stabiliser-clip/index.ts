@@ -24,12 +24,14 @@ function rules(d: Clip): Rule[] {
   const height = d.restHeight - drop - d.hingeHeight;
   const { width, left, right, outer, lip, depth } = layout(d, {});
   const widest = d.choices.post === 'round' ? d.socketDiameter : d.socketWidth;
+  // A bar too short to swing has no slide, and what hangs on the slide is not judged.
+  const swings = d.reach > Math.max(Math.abs(height), Math.abs(height - d.travel));
   const core = widest - (d.choices.ribs === 'crush' ? ribHeights : 0);
   const slim = d.choices.post === 'round' ? core : Math.min(core, depth);
   const clear = d.restHeight - d.travel;
   return [
     sane(
-      d.reach > Math.max(Math.abs(height), Math.abs(height - d.travel)),
+      swings,
       'reach',
       `must be longer than the bar's end ever stands above or below its hinge line (reach ${mm(d.reach)}, end ${mm(height)} above it with the key up, ${mm(height - d.travel)} with the key down)`,
     ),
@@ -49,7 +51,7 @@ function rules(d: Clip): Rule[] {
       `leaves no room for the clip above the plate with the key down: clip ${mm(drop + outer)} tall, room ${mm(clear)}; check far side of the bar, rest height and travel`,
     ),
     sane(
-      right - left <= d.roomAcross,
+      !swings || right - left <= d.roomAcross,
       'roomAcross',
       `is too narrow for the clip (room ${mm(d.roomAcross)}, clip ${mm(right - left)}); thinner arms or a smaller shoulder would help`,
     ),
@@ -69,7 +71,7 @@ function rules(d: Clip): Rule[] {
       `must leave a straight post (lead-in ${mm(d.leadIn)}, post ${mm(d.postLength)} long and ${mm(slim)} across)`,
     ),
     sane(
-      d.choices.mouth === 'closed' || outer - lip > 0.5,
+      !swings || d.choices.mouth === 'closed' || outer - lip > 0.5,
       'arm',
       `leaves lips too thin to hold the bar (${mm(outer - lip)}, at least 0.50 mm)`,
     ),

@@ -152,7 +152,7 @@ function printLine({ print }: Omit<MakeResult, 'mesh'>): string {
 
 function assemblyLines({ assembly }: Omit<MakeResult, 'mesh'>, { width }: Looks): readonly string[] {
   if (assembly === null) return [];
-  const lead = '  put it in ';
+  const lead = '  put in    ';
   const steps = assembly.steps.flatMap((step, k) =>
     wrapped(`${k + 1}. ${step}`, width - lead.length).map((line, n) => (n === 0 ? line : `   ${line}`)),
   );

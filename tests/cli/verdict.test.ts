@@ -21,6 +21,10 @@ Enter key clip - 2 off - PETG, printer 1 (calibrated 20 Nov 2025)
   /!\\  1  strain of the arms 1.9 % (at most 2.1 %); printed on its side as laid
           do: print it upright: 0.9 %
   print     on its side; 8.10 x 9.25 x 12.00 mm on the bed, 41 layers of 0.2 mm, 0.65 g each
+  put in    clips on the bar first
+            1. Snap each clip onto the bar
+            2. Lower the keycap
+  mind      Unplug it first
   wrote out/clip.stl`.trimStart(),
   );
 });

@@ -1,0 +1,25 @@
+// Growth of the process over 2,000 makes: `npx tsx tests/bench/memory.ts [COUNT]`. wasm memory never shrinks, so a handle
+// left behind in one make shows as growth; the first makes are left out, while code is compiled and pools fill.
+import { readFileSync } from 'node:fs';
+import { families } from '../../parts/index.ts';
+import { make } from '../../src/job/make.ts';
+import { readJob } from '../../src/job/readJob.ts';
+import { loadKernel } from '../../src/solid/kernel.ts';
+
+const count = Number(process.argv[2] ?? 2000);
+const text = readFileSync('parts/stabiliser-clip/demo.job.json', 'utf8');
+const kernel = await loadKernel();
+const WARM = 100;
+const MIB = 2 ** 20;
+const collect = (globalThis as { gc?: () => void }).gc ?? (() => {});
+const resident = (): number => {
+  collect();
+  return process.memoryUsage().rss / MIB;
+};
+for (let k = 0; k < WARM; k++) make(kernel, readJob(text, families));
+const before = resident();
+for (let k = 0; k < count; k++) make(kernel, readJob(text, families));
+const after = resident();
+console.log(
+  `${count} makes: resident ${before.toFixed(1)} MiB -> ${after.toFixed(1)} MiB, growth ${(after - before).toFixed(1)} MiB (goal below 20)`,
+);

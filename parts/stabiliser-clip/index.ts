@@ -120,6 +120,8 @@ export default family({
       to: 4,
       typical: 1.6,
       times: 5,
+      // Usual diameters of drawn spring wire; common practice, no source.
+      nominals: [1, 1.2, 1.4, 1.5, 1.6, 1.8, 2, 2.2, 2.5, 3],
       tip: 'Large jaws across the bare wire near its end, where it is neither bent nor dented; a quarter turn between readings',
     }),
     socketWidth: inside('socket width', {

@@ -15,6 +15,8 @@ export interface ReadingSpec {
   readonly typical: number;
   /** How many readings the sheet asks for. */
   readonly times: number;
+  /** Sizes the maker of the machine is likely to have meant, mm; pointed out, never rounded to. */
+  readonly nominals?: readonly number[];
   /** Where and how to put the jaws, one or two sentences for the bench. */
   readonly tip: string;
   /** Asked only when this holds; absent: always. */

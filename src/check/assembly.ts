@@ -1,9 +1,10 @@
 import type { Route, RouteStep, SocketWall } from '../family/load.ts';
 import { SAME_PLASTIC } from '../standards/friction.ts';
 import { hostMaterials } from '../standards/materials.ts';
+import { crushRibFit } from '../strength/crushRibs.ts';
 import { type PressFitResult, rectangularPressFit, roundPressFit } from '../strength/pressFit.ts';
 import { wireStiffness } from '../strength/wireSpring.ts';
-import type { Check, CheckContext } from './context.ts';
+import type { Check, CheckContext, PlannedInterface } from './context.ts';
 import type { Finding } from './finding.ts';
 import { mouthState } from './mouthState.ts';
 import { mm, newton, percent, unlessHolds } from './verdictOf.ts';
@@ -62,7 +63,7 @@ export const assembly: Check = (context) => {
 };
 
 const SOURCE =
-  'press fit after Lame (an upper estimate for flat-sided posts), wire as a cantilever 3 E I / L^3, mouth by plane-stress finite elements; aged keycap plastic by common practice, no source';
+  'press fit after Lame (an upper estimate for flat-sided posts), crush ribs by flow pressure, wire as a cantilever 3 E I / L^3, mouth by plane-stress finite elements; aged keycap plastic by common practice, no source';
 
 function findingOf({ route, demands, worst: { share, step } }: Weighed, chosen: boolean): Finding {
   const value = 100 * share;
@@ -165,10 +166,11 @@ function sideOf(
   context: CheckContext,
   id: string,
   tightness: Tightness,
-): { size: number; interference: number } | null {
+): (Pick<PlannedInterface, 'kind'> & { size: number; interference: number }) | null {
   const one = context.interfaces.find((each) => each.id === id);
   const tighter = tightness === 'expected' ? 0 : 2;
-  return one ? { size: one.host, interference: Math.max(0, tighter * one.u - one.clearance) } : null;
+  if (!one) return null;
+  return { kind: one.kind, size: one.host, interference: Math.max(0, tighter * one.u - one.clearance) };
 }
 
 /** Pressing a post home: pressure on the socket, stretch of its wall, push. */
@@ -178,12 +180,23 @@ function pressed(context: CheckContext, socket: SocketWall, tightness: Tightness
   const sides = socket.interfaces.map((id) => sideOf(context, id, tightness)).filter((side) => side !== null);
   const [first, second] = sides;
   if (!first) return null;
+  const friction = material.frictionOnSteel.value * SAME_PLASTIC;
+  if (first.kind === 'rib') {
+    return crushRibFit({
+      interference: first.interference,
+      length: socket.contact,
+      wall: socket.wall,
+      strength: material.strengthAlong.value,
+      socketModulus: host.modulus.value,
+      friction,
+    });
+  }
   const common = {
     wall: socket.wall,
     length: socket.contact,
     post: { modulus: material.modulusAlong.value, poisson: material.poisson.value },
     socket: { modulus: host.modulus.value, poisson: host.poisson.value },
-    friction: material.frictionOnSteel.value * SAME_PLASTIC,
+    friction,
   };
   if (!second) return roundPressFit({ ...common, diameter: first.size, interference: first.interference });
   return rectangularPressFit({

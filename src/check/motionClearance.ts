@@ -218,7 +218,7 @@ function gapFinding(
   return {
     id: `gap.${part.id}.${variant.state}`,
     title: `${part.name}, part ${wordFor[variant.state]}`,
-    verdict: verdictOf(part, worst),
+    verdict: verdictOf(part, worst, ridgeOf(context, part, variant.state)),
     value,
     limit,
     unit: 'mm',
@@ -238,8 +238,26 @@ function gapFinding(
 
 const wordFor = { drawn: 'as drawn', predicted: 'as printed' } as const;
 
-function verdictOf({ keepOff, seat }: HostPart, worst: Worst): Verdict {
-  if (worst.kind === 'overlap') return excess(worst) > TOUCH ? 'fails' : 'holds';
+/** Round things laid on their side print in steps whose corners stand out; up to a quarter of a layer such ridges rub off
+ *  as the part goes in, and no more than a caution is due. Common practice, no source. */
+const RIDGE = 0.25;
+
+/** Overlap that can only be ridges, mm: none as drawn, and none where the sizes themselves come out too tight. */
+function ridgeOf(
+  { printer, interfaces }: CheckContext,
+  { meets = [] }: HostPart,
+  state: Variant['state'],
+): number {
+  const fits = interfaces.filter(({ id }) => meets.includes(id));
+  const asPlanned = fits.every(({ clearance, window }) => clearance >= window.lo);
+  return state === 'predicted' && fits.length > 0 && asPlanned ? RIDGE * printer.layer : 0;
+}
+
+function verdictOf({ keepOff, seat }: HostPart, worst: Worst, ridge: number): Verdict {
+  if (worst.kind === 'overlap') {
+    if (excess(worst) <= TOUCH) return 'holds';
+    return excess(worst) <= ridge ? 'caution' : 'fails';
+  }
   if (worst.gap >= keepOff || seat !== undefined) return 'holds';
   return worst.gap === 0 ? 'fails' : 'caution';
 }
@@ -259,13 +277,9 @@ function reasonFor({ name, keepOff, seat }: HostPart, worst: Worst): string {
 /** Three decimals where two would read as nothing. */
 const deep = (mm: number): string => (mm < 0.01 ? formatLength(mm, 0.001) : formatLength(mm));
 
-function remedyFor(
-  { interfaces, printer }: CheckContext,
-  part: HostPart,
-  worst: Worst,
-  state: Variant['state'],
-): string {
-  if (verdictOf(part, worst) === 'holds') return '';
+function remedyFor(context: CheckContext, part: HostPart, worst: Worst, state: Variant['state']): string {
+  const { interfaces, printer } = context;
+  if (verdictOf(part, worst, ridgeOf(context, part, state)) === 'holds') return '';
   const fits = interfaces.filter(({ id }) => part.meets?.includes(id)).map(({ name }) => name);
   const again = `read the sizes of the part around ${part.name} again`;
   if (worst.kind === 'apart') return `leave more room towards ${part.name}, or ${again}`;

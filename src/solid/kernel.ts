@@ -1,4 +1,5 @@
 import Module, { type CrossSection, type Manifold, type ManifoldToplevel, type Mesh } from 'manifold-3d';
+import { freeVectors } from './freedVectors.ts';
 
 export type { CrossSection, Manifold, ManifoldToplevel, Mesh };
 
@@ -8,6 +9,7 @@ let loading: Promise<ManifoldToplevel> | undefined;
 export function loadKernel(locate?: () => string): Promise<ManifoldToplevel> {
   loading ??= Module(locate ? { locateFile: locate } : undefined).then((kernel) => {
     kernel.setup();
+    freeVectors(kernel);
     return kernel;
   });
   return loading;

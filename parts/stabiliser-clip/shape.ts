@@ -88,10 +88,12 @@ function postShape(d: Clip, drawn: Drawn): Shape {
       );
   if (core === postWidth) return body;
   const ridge = (side: 1 | -1): Contour => {
+    // Flat for longer than a layer is high: on its side the clip would print a sharp crest by chance only.
     const crest: Contour = [
-      [-0.45, side * (y - 0.2)],
-      [0.45, side * (y - 0.2)],
-      [0, (side * postWidth) / 2],
+      [-0.5, side * (y - 0.2)],
+      [0.5, side * (y - 0.2)],
+      [0.2, (side * postWidth) / 2],
+      [-0.2, (side * postWidth) / 2],
     ];
     return side === 1 ? crest : crest.reverse();
   };

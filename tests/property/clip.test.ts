@@ -1,0 +1,151 @@
+import fc from 'fast-check';
+import { afterAll, expect, it } from 'vitest';
+import { make } from '../../src/job/make.ts';
+import { Refused } from '../../src/job/problem.ts';
+import type { MakeResult } from '../../src/job/result.ts';
+import { loadKernel } from '../../src/solid/kernel.ts';
+import { faultsOf, soundnessOf } from '../../src/solid/soundness.ts';
+import { materialNames } from '../../src/standards/materials.ts';
+import { demo, type PlainJob, read } from '../job/demo.ts';
+
+const kernel = await loadKernel();
+const SEED = 20261125;
+
+const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const lengths = (value: number): string[] => [value, value + 0.01, value - 0.01].map((v) => v.toFixed(2));
+
+/** Clips over the whole range of the family. Sizes that must agree are drawn in relation to each other, so that most
+ *  jobs can be made; the ends of every range still occur. */
+const clips = fc
+  .record({
+    bar: between(0.9, 3.9),
+    socket: between(2.1, 11),
+    long: between(2.1, 11),
+    deep: between(2, 14),
+    drop: between(1.5, 14),
+    reach: between(6, 55),
+    hinge: between(0.3, 6),
+    travel: between(0.6, 6),
+    clear: between(0.6, 8),
+    arm: between(0.6, 3),
+    share: between(0.62, 0.97),
+    material: fc.constantFrom(...materialNames),
+    calibrated: fc.boolean(),
+    choices: fc.record({
+      post: fc.constantFrom('rectangular', 'round'),
+      ribs: fc.constantFrom('none', 'crush'),
+      guide: fc.constantFrom('slot', 'bore'),
+      mouth: fc.constantFrom('open', 'closed'),
+      lay: fc.constantFrom('side', 'upright'),
+    }),
+  })
+  .map((d) =>
+    demo((job: PlainJob) => {
+      const drop = d.bar + d.drop;
+      const rest = drop + d.bar / 2 + d.arm + d.travel + d.clear + 0.8;
+      Object.assign(job.readings, {
+        barDiameter: lengths(d.bar),
+        socketWidth: lengths(d.socket),
+        socketLength: lengths(d.long),
+        socketDiameter: lengths(d.socket),
+        socketDepth: lengths(d.deep),
+        farSide: lengths(drop + d.bar / 2),
+        roomAcross: ['40'],
+        roomAlong: ['20'],
+        reach: lengths(d.reach),
+        hingeHeight: lengths(d.hinge),
+        restHeight: lengths(rest),
+        travel: lengths(d.travel),
+      });
+      job.sizes = { arm: d.arm.toFixed(2), mouthShare: d.share.toFixed(3) };
+      job.choices = d.choices;
+      job.material = d.material;
+      if (!d.calibrated) Reflect.deleteProperty(job, 'printer');
+    }),
+  );
+
+/** Made, or refused with a reason for every problem; anything else is thrown on. */
+function attempt(job: PlainJob): MakeResult | null {
+  try {
+    return make(kernel, read(job));
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    expect(error.problems.length).toBeGreaterThan(0);
+    for (const { field, allowed, reason = '' } of error.problems) {
+      expect(field).not.toBe('');
+      expect(allowed + reason).not.toBe('');
+    }
+    return null;
+  }
+}
+
+let [tried, made] = [0, 0];
+
+it('makes a sound clip with every finding in numbers, or refuses and says why', () => {
+  fc.assert(
+    fc.property(clips, (job) => {
+      tried++;
+      const result = attempt(job);
+      if (result === null) return;
+      made++;
+      const genus = job.choices.mouth === 'closed' ? 1 : 0;
+      expect(faultsOf(soundnessOf(result.mesh), genus)).toEqual([]);
+      expect(result.chance).toBeGreaterThanOrEqual(0);
+      expect(result.chance).toBeLessThanOrEqual(1);
+      const slack = 0.5;
+      for (const { at, value, id, because, source } of result.findings) {
+        expect(value === null || Number.isFinite(value), `${id} ${value}`).toBe(true);
+        expect(because, id).not.toMatch(/NaN|Infinity|undefined/);
+        expect(source, id).not.toBe('');
+        if (id.startsWith('strain')) {
+          at?.forEach((x, k) => {
+            expect(x, id).toBeGreaterThan(-slack);
+            expect(x, id).toBeLessThan(result.print.extents[k]! + slack);
+          });
+        }
+      }
+      for (const { drawn, predicted, id } of result.interfaces) {
+        expect(drawn, id).toBeGreaterThan(0);
+        expect(Number.isFinite(predicted), id).toBe(true);
+      }
+      const ids = new Set(result.findings.map(({ id }) => id));
+      for (const id of [
+        'sound',
+        'bed',
+        'wall',
+        'contact',
+        'tip',
+        'heat',
+        'binding',
+        'route',
+        'clearance.bar',
+      ]) {
+        expect(ids.has(id), id).toBe(true);
+      }
+    }),
+    { seed: SEED, numRuns: 150 },
+  );
+});
+
+it('never grows likelier when a window closes in', () => {
+  fc.assert(
+    fc.property(between(0.02, 0.2), between(0, 0.1), (width, less) => {
+      const chance = (half: number): number =>
+        make(
+          kernel,
+          read(
+            demo((job) => {
+              job.fits = { bar: [0.2 - half, 0.2 + half] };
+            }),
+          ),
+        ).chance;
+      expect(chance(Math.max(0.005, width - less))).toBeLessThanOrEqual(chance(width) + 1e-9);
+    }),
+    { seed: SEED, numRuns: 15 },
+  );
+});
+
+afterAll(() => {
+  // Otherwise a family that refuses everything would pass.
+  expect(made / tried).toBeGreaterThan(1 / 3);
+});

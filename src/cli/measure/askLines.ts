@@ -9,7 +9,7 @@ export interface Asker {
 
 /** Lines from a terminal, a pipe or a file alike. One reader for the whole session: lines that arrive while nobody
  *  asks (a calliper's data cable, a pipe) wait in line and none is lost. In a pipe the answers are shown as if typed,
- *  so that the transcript reads like a session. Ctrl-C and Ctrl-D end the lines. */
+ *  so that what was printed reads as it was typed. Ctrl-C and Ctrl-D end the lines. */
 export function askLines(input: NodeJS.ReadStream, output: NodeJS.WriteStream): Asker {
   const terminal = input.isTTY === true && output.isTTY === true;
   const reader = createInterface({

@@ -6,7 +6,7 @@ import { aimOf, windowOf } from '../fit/classes.ts';
 import type { FitChance, FitLine, FitProblem, Window } from '../fit/types.ts';
 import type { Contributor, Dimension } from '../measure/types.ts';
 import { drawnSize, predictedSize } from '../printer/behaviour.ts';
-import type { Measurand } from '../printer/measurand.ts';
+import { isVertical, type Measurand } from '../printer/measurand.ts';
 import { SizeRefusal } from '../printer/sizeRefusal.ts';
 import type { PrinterProfile } from '../printer/types.ts';
 import { turn } from '../solid/placement.ts';
@@ -77,7 +77,7 @@ function sizesOf(prepared: Prepared): Sized {
   const prints: Record<string, number> = {};
   for (const one of settled) {
     const sense = senseOf(one.kind);
-    const printed = predictedSize(drawn[one.id]!, measurandOf(one, lay), printer);
+    const printed = predictedSize(drawn[one.id]!, measurandOf(one, lay, printer), printer);
     const sensitivity: Record<string, number> = {};
     for (const cause of printed.contributors) {
       contributors.set(cause.id, cause);
@@ -131,7 +131,7 @@ function settledSizes(prepared: Prepared, lay: Lay, windowFor: (one: Interface) 
     for (const one of family.interfaces(values, drawn)) {
       const target = one.host + senseOf(one.kind) * aimOf(windowFor(one));
       try {
-        next[one.id] = drawnSize(target, measurandOf(one, lay), printer);
+        next[one.id] = drawnSize(target, measurandOf(one, lay, printer), printer);
       } catch (error) {
         if (!(error instanceof SizeRefusal)) throw error;
         problems.push(unreachable(one, target, prepared));
@@ -153,9 +153,18 @@ function settledSizes(prepared: Prepared, lay: Lay, windowFor: (one: Interface) 
   ]);
 }
 
-/** How an interface stands on the bed. */
-export function measurandOf({ kind, across, hydraulic }: Interface, lay: Lay): Measurand {
+/** How an interface stands on the bed.
+ *  A hollow whose axis lies level is no hole in any layer: its walls are the ends of the outlines on either side of it
+ *  and move as outer faces do, and its floor lies somewhere above the first layer. */
+export function measurandOf(
+  { kind, axis, across, hydraulic }: Interface,
+  lay: Lay,
+  { firstLayer }: Pick<PrinterProfile, 'firstLayer'>,
+): Measurand {
   const direction = turn(lay.turn, across);
+  const hollow = kind === 'bore' || kind === 'slot';
+  if (hollow && !isVertical({ kind, direction: turn(lay.turn, axis) }))
+    return { kind: 'step', direction, faces: { outer: -2, inner: 0 }, lowerFace: firstLayer };
   return hydraulic === undefined ? { kind, direction } : { kind, direction, hydraulic: () => hydraulic };
 }
 

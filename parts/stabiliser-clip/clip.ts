@@ -60,8 +60,9 @@ export function layout(d: Clip, drawn: Drawn) {
   const overall = slotted ? Math.max(width, drawn['bar.run'] ?? d.barDiameter + slide.range) : width;
   const round = d.choices.post === 'round';
   const postWidth = drawn['socket.width'] ?? (round ? d.socketDiameter : d.socketWidth);
-  // Laid on its side a round post gets flats where its flank would overhang by more than 45 degrees.
-  const roundDepth = d.choices.lay === 'side' ? postWidth * Math.SQRT1_2 : postWidth;
+  // Laid on its side a round post gets flats where its flank would overhang by more than 45 degrees. Upright the body is
+  // a little deeper than the post, because a cylinder that only touches a face makes a seam of no thickness.
+  const roundDepth = d.choices.lay === 'side' ? postWidth * Math.SQRT1_2 : postWidth + 0.4;
   const depth = round ? roundDepth : (drawn['socket.length'] ?? d.socketLength);
   const drop = drawn.drop ?? dropOf(d);
   const outer = width / 2 + d.arm;

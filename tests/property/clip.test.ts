@@ -127,6 +127,22 @@ it('makes a sound clip with every finding in numbers, or refuses and says why', 
   );
 });
 
+it('keeps a round post off the plane of the body it stands on (a seam of no thickness tore the mesh)', () => {
+  const job = demo((change) => {
+    const { socketWidth, socketLength, ...rest } = change.readings;
+    change.readings = {
+      ...rest,
+      socketDiameter: lengths(2.09),
+      barDiameter: lengths(0.96),
+      farSide: lengths(2.94),
+    };
+    change.sizes = { arm: '0.84', mouthShare: '0.620' };
+    change.choices = { post: 'round', ribs: 'none', guide: 'slot', mouth: 'open', lay: 'upright' };
+    Reflect.deleteProperty(change, 'printer');
+  });
+  expect(faultsOf(soundnessOf(make(kernel, read(job)).mesh), 0)).toEqual([]);
+});
+
 it('never grows likelier when a window closes in', () => {
   fc.assert(
     fc.property(between(0.02, 0.2), between(0, 0.1), (width, less) => {

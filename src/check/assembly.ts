@@ -66,7 +66,7 @@ const SOURCE =
   'press fit after Lame (an upper estimate for flat-sided posts), crush ribs by flow pressure, wire as a cantilever 3 E I / L^3, mouth by plane-stress finite elements; aged keycap plastic by common practice, no source';
 
 function findingOf({ route, demands, worst: { share, step } }: Weighed, chosen: boolean): Finding {
-  const value = 100 * share;
+  const value = finite(100 * share);
   const risky = demands.some(({ risk = 0 }) => risk > 1);
   // An order that is too rough is no fault of the part while another one is gentle.
   const verdict = share > 1 && chosen ? 'fails' : share > 1 || risky ? 'caution' : 'holds';
@@ -81,7 +81,7 @@ function findingOf({ route, demands, worst: { share, step } }: Weighed, chosen: 
     value,
     limit: 100,
     unit: '%',
-    margin: 100 - value,
+    margin: value === null ? null : 100 - value,
     because: demands
       .map(({ say }) => say)
       .filter((say) => say !== '')
@@ -93,7 +93,10 @@ function findingOf({ route, demands, worst: { share, step } }: Weighed, chosen: 
       demands.flatMap(({ step: one, flex, force }, k) =>
         one.kind === 'place'
           ? []
-          : [[`step ${k + 1}, flex, mm`, flex] as const, [`step ${k + 1}, push, N`, force] as const],
+          : [
+              [`step ${k + 1}, flex, mm`, flex] as const,
+              [`step ${k + 1}, push, N`, finite(force) ?? 'none moves it'] as const,
+            ],
       ),
     ),
   };
@@ -101,21 +104,25 @@ function findingOf({ route, demands, worst: { share, step } }: Weighed, chosen: 
 
 function recommendation({ route, worst }: Weighed, others: readonly Weighed[]): Finding {
   const verdict = worst.share > 1 ? 'fails' : 'holds';
-  const against = others.map(
-    (other) =>
-      `${other.route.name} would ask ${percent(other.worst.share)} and push on the old part with ${newton(other.onHost)}`,
+  const against = others.map((other) =>
+    Number.isFinite(other.worst.share)
+      ? `${other.route.name} would ask ${percent(other.worst.share)} and push on the old part with ${newton(other.onHost)}`
+      : `${other.route.name} would not do either`,
   );
   return {
     id: 'route',
     title: `put it in this way: ${route.name}`,
     verdict,
-    value: 100 * worst.share,
+    value: finite(100 * worst.share),
     limit: 100,
     unit: '%',
-    margin: 100 - 100 * worst.share,
-    because: [`the hardest step asks ${percent(worst.share)} of what part and keycap bear`, ...against].join(
-      '; ',
-    ),
+    margin: finite(100 - 100 * worst.share),
+    because: [
+      Number.isFinite(worst.share)
+        ? `the hardest step asks ${percent(worst.share)} of what part and keycap bear`
+        : worst.say,
+      ...against,
+    ].join('; '),
     source: SOURCE,
     remedy:
       verdict === 'holds'
@@ -124,6 +131,9 @@ function recommendation({ route, worst }: Weighed, others: readonly Weighed[]): 
     at: null,
   };
 }
+
+/** Steps that no push gets done ask infinitely much, which is no number to report. */
+const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
 
 const nothing = (step: RouteStep): Demand => ({ step, share: 0, flex: 0, force: 0, onHost: 0, say: '' });
 
@@ -147,14 +157,26 @@ function snapDemand(context: CheckContext, step: Extract<RouteStep, { kind: 'sna
   if (!outcome.ok)
     return { step, share: Number.POSITIVE_INFINITY, flex: 0, force: 0, onHost: 0, say: outcome.why };
   const { state } = outcome;
-  const force = state.snap.pushIn.force ?? Number.POSITIVE_INFINITY;
+  const { force } = state.snap.pushIn;
+  const opened = `the arms open ${mm(state.opening)} each side at ${percent(state.strain)} strain`;
+  if (force === null) {
+    const say = `${opened}, but the lips stand too steep for the bar to spread them`;
+    return {
+      step,
+      share: Number.POSITIVE_INFINITY,
+      flex: state.opening,
+      force: Number.POSITIVE_INFINITY,
+      onHost: 0,
+      say,
+    };
+  }
   return {
     step,
     share: state.strain / state.permissible,
     flex: state.opening,
     force,
     onHost: step.inHand ? 0 : force,
-    say: `the arms open ${mm(state.opening)} each side at ${percent(state.strain)} strain under a push of ${newton(force)}, ${step.inHand ? 'in the hand' : 'which the old keycap takes'}`,
+    say: `${opened} under a push of ${newton(force)}, ${step.inHand ? 'in the hand' : 'which the old keycap takes'}`,
   };
 }
 

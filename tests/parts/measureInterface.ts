@@ -93,6 +93,3 @@ function extent(crossings: readonly number[], where: 'solid' | 'open'): number {
   const [low, high] = nearest(crossings);
   return inside === (where === 'solid') ? high - low : Number.NaN;
 }
-
-/** Distance between the walls of two crossings is all that is known of a thin rib; so much may rounding take, mm. */
-export const ROUNDING = 2e-5;

@@ -1,0 +1,97 @@
+import { describe, expect, it } from 'vitest';
+import { families } from '../../parts/index.ts';
+import { askedReadings as asked } from '../../src/family/family.ts';
+import { type Family, family, oneOf, outside, ratio, sane, size } from '../../src/family/index.ts';
+
+type Told = Parameters<typeof family>[0];
+const nothing = () => [];
+/** The least a declaration can say; its functions are not called here. */
+const declaration = (told: Partial<Told>): Told =>
+  ({
+    ...{ id: 'foot', title: 'Foot', version: 1, summary: 'a foot', readings: {}, choices: {}, sizes: {} },
+    ...{ normalSizes: () => ({}), callouts: () => ({}), rules: nothing, interfaces: nothing, host: nothing },
+    ...{ motion: nothing, assembly: nothing, loads: nothing, genus: () => 0 },
+    ...told,
+  }) as unknown as Told;
+const width = outside('width', { from: 1, to: 9, typical: 4, tip: 'across' });
+
+describe('family', () => {
+  it.each(['Foot', '1foot', 'foot_2', '', 'foot clip', '../foot'])('refuses the id "%s"', (id) => {
+    expect(() => family(declaration({ id }))).toThrow(
+      new RangeError(`family requires an id of lower case letters, digits and hyphens (id ${id})`),
+    );
+  });
+
+  it('refuses a name that is reading and size at once', () => {
+    const told = { readings: { width }, sizes: { width: size('width', { from: 1, to: 2, tip: '' }) } };
+    expect(() => family(declaration(told))).toThrow(/requires each name once \(width is used twice\)/);
+  });
+
+  it('has no findings of its own unless it says so', () => {
+    const made: Family = family(declaration({}));
+    expect(made.findings({} as never, {})).toEqual([]);
+    const finding = { id: 'binding' } as never;
+    expect(family(declaration({ findings: () => [finding] })).findings({} as never, {})).toEqual([finding]);
+  });
+});
+
+describe('what is asked', () => {
+  it('hangs on the choices', () => {
+    const made = family(
+      declaration({
+        readings: { width, depth: outside('depth', { ...width, when: (c) => c.deep === 'yes' }) },
+        choices: { deep: oneOf('deep', ['no', 'yes'], 'no', '') },
+      }),
+    );
+    expect(asked(made, { deep: 'no' }).map(([id]) => id)).toEqual(['width']);
+    expect(asked(made, { deep: 'yes' }).map(([id]) => id)).toEqual(['width', 'depth']);
+  });
+});
+
+it('oneOf refuses a normal choice that is no option', () => {
+  expect(() => oneOf('lay', ['side', 'upright'], 'flat', '')).toThrow(
+    /normal among its options \(normal flat\)/,
+  );
+});
+
+it('sizes say their unit', () => {
+  expect(size('arm', { from: 1, to: 2, tip: '' }).unit).toBe('mm');
+  expect(ratio('share', { from: 0, to: 1, tip: '' }).unit).toBe('1');
+  expect(sane(false, 'arm', 'is thin')).toEqual({ ok: false, field: 'arm', reason: 'is thin' });
+});
+
+describe.each(families.map((one) => [one.id, one] as const))('%s', (_, one) => {
+  it('names everything, with a typical value inside its range', () => {
+    for (const [id, spec] of Object.entries(one.readings)) {
+      expect(spec.name, id).toMatch(/^[a-z][a-z ]+$/);
+      expect(spec.from, id).toBeLessThan(spec.to);
+      expect(spec.typical, id).toBeGreaterThanOrEqual(spec.from);
+      expect(spec.typical, id).toBeLessThanOrEqual(spec.to);
+      expect(spec.times, id).toBeGreaterThan(0);
+      expect(spec.tip, id).toMatch(/^[A-Z].{20,}[^.]$/);
+    }
+    for (const [id, choice] of Object.entries(one.choices))
+      expect(choice.options, id).toContain(choice.normal);
+  });
+
+  it('can be made at its typical sizes, with every choice', () => {
+    const options = Object.entries(one.choices);
+    for (let k = 0; k < Math.max(...options.map(([, choice]) => choice.options.length)); k++) {
+      const choices = Object.fromEntries(
+        options.map(([id, choice]) => [id, choice.options[Math.min(k, choice.options.length - 1)]!]),
+      );
+      const askedFor = new Set(asked(one, choices).map(([id]) => id));
+      const typical = Object.entries(one.readings).map(([id, { typical: mm }]) => [
+        id,
+        askedFor.has(id) ? mm : Number.NaN,
+      ]);
+      const values = { ...Object.fromEntries(typical), choices };
+      Object.assign(values, one.normalSizes(values));
+      expect(one.rules(values).filter(({ ok }) => !ok)).toEqual([]);
+      for (const [id, spec] of Object.entries(one.sizes)) {
+        expect(values[id], id).toBeGreaterThanOrEqual(spec.from);
+        expect(values[id], id).toBeLessThanOrEqual(spec.to);
+      }
+    }
+  });
+});

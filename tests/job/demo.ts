@@ -44,3 +44,10 @@ export function roundPost(job: PlainJob): void {
   job.readings = { ...rest, socketDiameter: ['4.00', '4.01', '3.99'] };
   job.choices.post = 'round';
 }
+
+/** The same content with the fields of every object in reverse order. */
+export function reversed<T>(value: T): T {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return value;
+  const fields = Object.entries(value).reverse();
+  return Object.fromEntries(fields.map(([key, inner]) => [key, reversed(inner as unknown)])) as T;
+}

@@ -2,9 +2,11 @@ import {
   block,
   bore,
   type Contour,
+  chordError,
   cylinder,
   type Drawn,
   difference,
+  facets,
   hull,
   hydraulicDiameter,
   type Interface,
@@ -27,7 +29,8 @@ const points = (n: number, at: (k: number) => Vec2): Vec2[] => Array.from({ leng
 /** Outline of shoulder and body in (y, z): straight down from the shoulder, round below the slot. */
 function outline(d: Clip, drawn: Drawn): Contour {
   const { left, right, head, middle, half, drop, outer } = layout(d, drawn);
-  const steps = 24;
+  // The arms bend as thick as they are drawn, so their outside is held as true as the bore.
+  const steps = facets(2 * outer, chordError.interface) / 4;
   const round = (side: 1 | -1, from: number): Vec2[] =>
     points(steps + 1, (k) => {
       const angle = from + (Math.PI / 2) * (k / steps);

@@ -1,5 +1,6 @@
 // The declaration API: all that a folder under parts/ may import.
 export { windowOf } from '../fit/classes.ts';
+export { chordError, facets } from '../solid/facets.ts';
 export { up } from '../solid/placement.ts';
 export { block, cylinder, hull, prism } from '../solid/primitives.ts';
 export { area, circle, hydraulicDiameter, rectangle, stadium } from '../solid/profile.ts';

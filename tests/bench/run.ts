@@ -18,6 +18,8 @@ import { realiseWithJscad } from './jscadBooleans.ts';
 import { median, type Ratio, sideBySide } from './ratio.ts';
 
 const text = readFileSync('parts/stabiliser-clip/demo.job.json', 'utf8');
+/** No arms to solve by finite elements, which Manifold has no part in. */
+const closed = text.replace('"mouth": "open"', '"mouth": "closed"');
 const kernel = await loadKernel();
 const ms = (value: number): string => `${value.toFixed(1)} ms`;
 
@@ -82,13 +84,13 @@ function booleans(n: number): Ratio {
 }
 
 /** The whole pipeline with every check, against the time it spends inside Manifold in the same run. */
-function overhead(): Ratio {
+function overhead(of: string, text: string): Ratio {
   for (let k = 0; k < 10; k++) make(kernel, readJob(text, families));
   const runs = Array.from({ length: 21 }, () =>
     timeInside(kernel, () => void make(kernel, readJob(text, families))),
   );
   return {
-    name: 'whole pipeline / its bare Manifold calls',
+    name: `whole pipeline / its bare Manifold calls, ${of}`,
     ratio: median(runs.map(({ total, inside }) => total / inside)),
     goal: { side: 'at most', value: 1.3 },
     detail: `${ms(median(runs.map(({ total }) => total)))} / ${ms(median(runs.map(({ inside }) => inside)))}, ${runs[0]!.calls} calls`,
@@ -111,7 +113,13 @@ function startUp(): Ratio {
   };
 }
 
-const rows = [remake(), ...[16, 32, 64, 128].map(booleans), overhead(), startUp()];
+const rows = [
+  remake(),
+  ...[16, 32, 64, 128].map(booleans),
+  overhead('open mouth', text),
+  overhead('closed', closed),
+  startUp(),
+];
 for (const { name, ratio, goal, detail } of rows) {
   const met = goal.side === 'at least' ? ratio >= goal.value : ratio <= goal.value;
   console.log(

@@ -62,11 +62,16 @@ function predictedHeight(drawn: number, measurand: Measurand, profile: PrinterPr
   const below = layersBelow(lowerFace, profile);
   const height = topOfLayer(layersBelow(lowerFace + drawn, profile), profile) - topOfLayer(below, profile);
   const first: Known = { value: 0, u: FIRST_LAYER_HEIGHT_DOUBT / Math.sqrt(3) };
+  // A step from who knows what height: both its ends come to the nearest layer, each by up to half a layer, and the
+  // two roundings together spread over a triangle one layer either way (JCGM 100:2008, 4.3.9).
+  const rounded = measurand.kind === 'step' && measurand.lowerFace === undefined;
+  const rounding: Known = { value: 0, u: profile.layer / Math.sqrt(6) };
   const { sensitivity, contributors } = doubts(
     [
       ['printer:scale.z', profile.scale.z, height],
       // Both faces of a size above the first layer shift together.
       ['printer:firstLayerHeight', first, below === 0 && height > 0 ? 1 : 0],
+      ['printer:layerRounding', rounding, rounded ? 1 : 0],
     ],
     profile,
   );
@@ -158,6 +163,7 @@ const labels = {
   'printer:boreShrink': 'printer, shrink of bores and slots',
   'printer:boreCurvature': 'printer, extra shrink of small bores',
   'printer:firstLayerHeight': 'printer, height of the first layer',
+  'printer:layerRounding': 'printer, heights in whole layers',
 } as const;
 
 function doubts(causes: readonly (readonly [keyof typeof labels, Known, number])[], profile: PrinterProfile) {

@@ -165,3 +165,21 @@ describe('refuses, and says which', () => {
     expect(predictedSize(drawn, along('bore', [1, 0, 0]), odd).value).toBeCloseTo(1.5, 9);
   });
 });
+
+describe('a step along z', () => {
+  const rounding = (lowerFace?: number) =>
+    predictedSize(
+      5,
+      { kind: 'step', direction: [0, 0, 1], ...(lowerFace === undefined ? {} : { lowerFace }) },
+      defaultPrinter,
+    ).contributors.find(({ id }) => id === 'printer:layerRounding');
+
+  test('knows that both its ends come to the nearest layer: a triangle one layer either way', () => {
+    // JCGM 100:2008, 4.3.9: u = a / sqrt 6 of a triangle of half-width a.
+    expect(rounding()?.u).toBeCloseTo(defaultPrinter.layer / Math.sqrt(6), 12);
+  });
+
+  test('has no such doubt where the height of its lower end is known', () => {
+    expect(rounding(0.4)).toBeUndefined();
+  });
+});

@@ -1,3 +1,4 @@
+import { hydraulicDiameter } from '../solid/profile.ts';
 import type { Vec3 } from '../solid/vector.ts';
 
 /** What is measured of the print, and how it lies on the bed. */
@@ -35,14 +36,11 @@ export function growingFaces({ kind, faces }: Measurand): { readonly outer: numb
   }
 }
 
-/** Hydraulic diameter of a slot with round ends, mm, by its width: 4 A / P with A = w (L - w) + pi w^2 / 4 and
- *  P = 2 (L - w) + pi w. `length` is over all, mm; a slot as wide as long is a bore, of its own diameter.
+/** Hydraulic diameter of a slot with round ends, mm, by its width. `length` is over all, mm; a slot as wide as long, or
+ *  drawn wider, is a bore of its own diameter. The formula is that of `hydraulicDiameter`.
  *  @example stadiumHydraulic(10)(2) // => 3.4297 */
 export function stadiumHydraulic(length: number): (width: number) => number {
-  return (width) => {
-    const straight = Math.max(0, length - width);
-    return (4 * (width * straight + (Math.PI * width ** 2) / 4)) / (2 * straight + Math.PI * width);
-  };
+  return (width) => hydraulicDiameter(width, Math.max(width, length));
 }
 
 /** Hydraulic diameter of a rectangular opening, mm, by its width: 2 w L / (w + L).

@@ -16,6 +16,7 @@ import { nextStep } from './nextSteps.ts';
 import { type Plan, plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
 import type { MakeResult } from './result.ts';
+import { shapeOf } from './shapeOf.ts';
 import { FETTLE_VERSION } from './version.ts';
 
 /** The spine: readings to dimensions to plan to shape to solid to findings. Pure: the same job gives the same result,
@@ -33,14 +34,14 @@ export function make(kernel: ManifoldToplevel, prepared: Prepared): MakeResult {
  *  will spread. `turned` is the part as the family draws it, before the shift. */
 export function layOnBed(
   scope: Scope,
-  { family, values, printer }: Prepared,
+  prepared: Prepared,
   { lay, drawn }: Plan,
 ): { readonly solid: Manifold; readonly turned: Manifold; readonly onBed: Placement } {
-  const turned = scope.keep(realise(scope, family.shape(values, drawn)).transform(matrix(lay.turn)));
+  const turned = scope.keep(realise(scope, shapeOf(prepared, drawn)).transform(matrix(lay.turn)));
   const { min } = turned.boundingBox();
   const home = shift([-min[0], -min[1], -min[2]]);
   const flat = scope.keep(turned.transform(matrix(home)));
-  return { solid: bedRelief(scope, flat, printer).solid, turned, onBed: after(home, lay.turn) };
+  return { solid: bedRelief(scope, flat, prepared.printer).solid, turned, onBed: after(home, lay.turn) };
 }
 
 /** Lays the part on the bed and predicts the print. The context belongs to the scope. */

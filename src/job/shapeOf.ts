@@ -1,0 +1,25 @@
+import type { Drawn } from '../family/family.ts';
+import type { Shape } from '../solid/shape.ts';
+import type { Prepared } from './prepare.ts';
+import { Refused } from './problem.ts';
+import { shown } from './zodProblems.ts';
+
+/** The part as the family draws it. Sizes that leave nothing to draw, such as a fit so loose that no post is left, are
+ *  a problem of the job: throws `Refused`, naming the fits it asks for when there are any. */
+export function shapeOf({ job, family, values }: Prepared, drawn: Drawn): Shape {
+  try {
+    return family.shape(values, drawn);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    const asked = Object.keys(job.fits).length > 0;
+    throw new Refused([
+      {
+        code: 'shape_not_possible',
+        field: asked ? 'fits' : 'readings',
+        value: asked ? shown(job.fits) : '',
+        allowed: asked ? 'fits that leave a part to draw' : 'readings and sizes that leave a part to draw',
+        reason: `leave nothing to draw: ${error.message}`,
+      },
+    ]);
+  }
+}

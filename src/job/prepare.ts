@@ -115,6 +115,7 @@ function callipersOf(job: Job, say: Say): Callipers {
     return parsed.mm;
   };
   const given = {
+    name: told.name,
     scale: told.scale,
     resolution: length('resolution', 0.001, 1),
     zero: length('zero', -5, 5),

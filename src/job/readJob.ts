@@ -1,4 +1,5 @@
 import type { Family } from '../family/family.ts';
+import { migrateProfile } from '../printer/migrate.ts';
 import { allowedNames } from './nearest.ts';
 import { parseJson } from './parseJson.ts';
 import { type Prepared, prepare } from './prepare.ts';
@@ -33,7 +34,9 @@ export function parseJob(value: unknown, families: readonly Family[]): { job: Jo
   }
   const hidden = hiddenNames(value);
   if (hidden.length > 0) throw new Refused(hidden);
-  const parsed = jobSchema.safeParse(value);
+  const printer: unknown = Reflect.get(value, 'printer');
+  const today = printer === undefined ? value : { ...value, printer: migrateProfile(printer) };
+  const parsed = jobSchema.safeParse(today);
   if (!parsed.success) throw new Refused(problemsOf(value, parsed.error, keysAt));
   const job = parsed.data;
   const family = families.find(({ id }) => id === job.family);

@@ -14,6 +14,13 @@ export const jobSchema = z
     unit: z.enum(['mm', 'in']).default('mm').describe('Unit of numbers typed without one'),
     callipers: z
       .strictObject({
+        name: z
+          .string()
+          .trim()
+          .min(1)
+          .max(80)
+          .optional()
+          .describe('Which callipers; the same name as in a printer profile means the same callipers'),
         scale: z.enum(['digital', 'dial', 'vernier']).optional(),
         resolution: text.optional().describe('Smallest step of the scale'),
         zero: text.optional().describe('What the closed jaws show'),

@@ -12,6 +12,7 @@ export const PRIOR_DEGREES_OF_FREEDOM = 10;
  *  inside jaws with lands 0.3 mm wide, give or take 0.1 mm standard uncertainty. Lands: common practice,
  *  no source; measure them on your own pair. Permissible error as in DIN 862. */
 export const defaultCallipers: Callipers = {
+  name: 'my callipers',
   scale: 'digital',
   resolution: 0.01,
   zero: 0,

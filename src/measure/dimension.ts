@@ -13,19 +13,18 @@ import type { Callipers, Contributor, Dimension, Jaw } from './types.ts';
  *  have been anything that rounds to it. Counts are exact. Common practice, no source. */
 const ENTERED_STEP: Readonly<Record<Quantity, number>> = { length: 0.01, angle: 1, temperature: 1, count: 0 };
 
-const JAW_LABEL: Readonly<Record<Exclude<Jaw, 'entered'>, string>> = {
-  outside: 'callipers, outside jaws',
-  inside: 'callipers, inside jaws',
-  depth: 'callipers, depth rod',
-};
+/** What inside jaws and depth rod add to the error of the scale. */
+const JAW_LABEL = { inside: 'callipers, inside jaws', depth: 'callipers, depth rod' } as const;
 
 /** Readings of one thing as a dimension that knows how well it is known. `values` as read, in mm (or the
  *  unit of the quantity), at least one, an entered value exactly one.
  *
  *  Zero taken off, lands corrected, mean. Type A with pooled repeatability (`reading:ID`), step of the
- *  scale (`resolution:ID`), permissible error of the jaw used (`calliper:JAW`), doubt about the land width
- *  (`calliper:landWidth`), each as it acts on the value; JCGM 100:2008, 4.2, 4.3, 5.1, G.4. The
- *  contributors `calliper:...` are shared: dimensions read with the same jaw of the same callipers err
+ *  scale (`resolution:ID`), permissible error of scale and outside jaws (`calliper:scale`), what inside jaws or depth
+ *  rod add to it (`calliper:inside`, `calliper:depth`), doubt about the land width (`calliper:landWidth`), each as it
+ *  acts on the value; JCGM 100:2008, 4.2, 4.3, 5.1, G.4. Scale and jaw together have the variance of the permissible
+ *  error of the jaw; that every jaw of a pair shares the error of its one scale is common practice, no source. The
+ *  contributors `calliper:...` are shared: dimensions read with the same callipers err
  *  together, wholly correlated, each by its own `u` (which differs with the length). Remarks point at
  *  doubtful readings; none is ever left out.
  *
@@ -91,9 +90,10 @@ function calliperContributors(
     callipers.repeatability,
     callipers.priorDegreesOfFreedom ?? PRIOR_DEGREES_OF_FREEDOM,
   );
-  const error =
-    callipers.permissibleError ??
-    permissibleError({ resolution: callipers.resolution, jaw, length: mean(jaws) });
+  const { resolution } = callipers;
+  const length = mean(jaws);
+  const error = callipers.permissibleError ?? permissibleError({ resolution, jaw, length });
+  const ofScale = callipers.permissibleError ?? permissibleError({ resolution, jaw: 'outside', length });
   const typeB = { distribution: 'rectangular', dof: Number.POSITIVE_INFINITY } as const;
 
   const contributors: Contributor[] = [
@@ -110,8 +110,22 @@ function calliperContributors(
       u: sensitivity * resolutionUncertainty(callipers.resolution),
       ...typeB,
     },
-    { id: `calliper:${jaw}`, label: JAW_LABEL[jaw], u: sensitivity * rectangular(error), ...typeB },
+    {
+      id: 'calliper:scale',
+      label: 'callipers, scale',
+      u: sensitivity * rectangular(ofScale),
+      ...typeB,
+    },
   ];
+  if (jaw !== 'outside' && error > ofScale) {
+    const added = Math.sqrt(error ** 2 - ofScale ** 2);
+    contributors.push({
+      id: `calliper:${jaw}`,
+      label: JAW_LABEL[jaw],
+      u: sensitivity * rectangular(added),
+      ...typeB,
+    });
+  }
   const land = landSensitivity * (callipers.landWidthUncertainty ?? 0);
   if (land > 0) {
     contributors.push({

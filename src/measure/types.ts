@@ -4,6 +4,8 @@ export type Jaw = 'outside' | 'inside' | 'depth' | 'entered';
 
 /** The pair of callipers on the bench. Lengths in mm. */
 export interface Callipers {
+  /** What their owner calls them: two sets of readings under one name were taken with one pair, and err together. */
+  readonly name: string;
   /** What kind of scale it has. */
   readonly scale: 'digital' | 'dial' | 'vernier';
   /** Smallest step of the display or vernier, mm, above 0; decides the column of DIN 862. */
@@ -27,7 +29,7 @@ export type Distribution = 'normal' | 'rectangular' | 'student';
 
 /** One independent cause of doubt. `id` is shared by everything it disturbs together. */
 export interface Contributor {
-  /** `reading:socketWidth`, `calliper:inside`, `printer:outerGrowth` ... */
+  /** `reading:socketWidth`, `calliper:scale`, `printer:outerGrowth` ... */
   readonly id: string;
   /** In the words of a bench: "socket width", "callipers, inside jaws", "outer growth of the printer". */
   readonly label: string;

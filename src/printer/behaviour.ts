@@ -18,16 +18,14 @@ export interface PredictedSize {
   readonly contributors: readonly Contributor[];
 }
 
-/** Half-width of the doubt about the height of the first layer, mm, which hangs on how the bed was levelled
- *  that day. Common practice, no source. */
-export const FIRST_LAYER_HEIGHT_DOUBT = 0.05;
-
 /** Size that comes off the printer when `drawn` mm are drawn, and how it hangs on what is known of the printer.
  *
  *  In the plane of the bed: drawn * scale + outer * outerGrowth + inner * boreShrink - boreCurvature / D, the last for
  *  bores and slots, D their hydraulic diameter as drawn. The faces shift level with the bed, so that along a
- *  tilted direction only its level part counts; scales combine by the squares of the direction cosines, as
- *  small strains do. Within 45 degrees of the vertical: whole layers times scale.z, and no growth.
+ *  tilted direction only its level part counts; scales combine by the squares of the direction cosines and skew by
+ *  their product, as small strains do. At the first layer every growing face spreads by firstLayerSpread besides.
+ *  Within 45 degrees of the vertical: whole layers times scale.z, plus firstLayerError from the bed, less levelSag
+ *  under a roof, and no growth. Linear in every parameter, so that `sensitivity` holds at any distance.
  *  A value of 0 or below means that the opening closes or the height vanishes.
  *  With an uncalibrated profile its doubts are rectangular, otherwise normal.
  *  Throws `SizeRefusal`: `size_out_of_range` unless drawn is above 0 and finite, `direction_not_unit`.
@@ -43,6 +41,7 @@ export function predictedSize(drawn: number, measurand: Measurand, profile: Prin
   const level = levelPart(measurand);
   const diameter = hydraulicDiameter(measurand)?.(drawn);
   const curvature = diameter === undefined ? 0 : -level / diameter;
+  const spread = spreading(measurand);
   const causes: [keyof typeof labels, Known, number][] = [
     ['printer:scale.x', profile.scale.x, drawn * cosines[0]],
     ['printer:scale.y', profile.scale.y, drawn * cosines[1]],
@@ -50,6 +49,8 @@ export function predictedSize(drawn: number, measurand: Measurand, profile: Prin
     ['printer:outerGrowth', profile.outerGrowth, faces.outer * level],
     ['printer:boreShrink', profile.boreShrink, faces.inner * level],
     ['printer:boreCurvature', profile.boreCurvature, curvature],
+    ['printer:firstLayerSpread', profile.firstLayerSpread, spread],
+    ['printer:skew', profile.skew, drawn * measurand.direction[0] * measurand.direction[1]],
   ];
   return {
     value: drawn * scale + growth + curvature * profile.boreCurvature.value,
@@ -61,26 +62,26 @@ function predictedHeight(drawn: number, measurand: Measurand, profile: PrinterPr
   const { lowerFace = 0 } = measurand;
   const below = layersBelow(lowerFace, profile);
   const height = topOfLayer(layersBelow(lowerFace + drawn, profile), profile) - topOfLayer(below, profile);
-  const first: Known = { value: 0, u: FIRST_LAYER_HEIGHT_DOUBT / Math.sqrt(3) };
   // A step from who knows what height: both its ends come to the nearest layer, each by up to half a layer, and the
   // two roundings together spread over a triangle one layer either way (JCGM 100:2008, 4.3.9).
   const rounded = measurand.kind === 'step' && measurand.lowerFace === undefined;
   const rounding: Known = { value: 0, u: profile.layer / Math.sqrt(6) };
-  const { sensitivity, contributors } = doubts(
-    [
-      ['printer:scale.z', profile.scale.z, height],
-      // Both faces of a size above the first layer shift together.
-      ['printer:firstLayerHeight', first, below === 0 && height > 0 ? 1 : 0],
-      ['printer:layerRounding', rounding, rounded ? 1 : 0],
-    ],
-    profile,
-  );
+  // Both faces of a size above the first layer shift together.
+  const onBed = below === 0 && height > 0 ? 1 : 0;
+  const hanging = measurand.roof ? -1 : 0;
   return {
-    value: height * profile.scale.z.value,
-    sensitivity,
-    // A coupon does not level the bed of another day: this doubt stays rectangular.
-    contributors: contributors.map((c) =>
-      c.id === 'printer:firstLayerHeight' ? { ...c, distribution: 'rectangular' as const } : c,
+    value:
+      height * profile.scale.z.value +
+      onBed * profile.firstLayerError.value +
+      hanging * profile.levelSag.value,
+    ...doubts(
+      [
+        ['printer:scale.z', profile.scale.z, height],
+        ['printer:firstLayerError', profile.firstLayerError, onBed],
+        ['printer:levelSag', profile.levelSag, hanging],
+        ['printer:layerRounding', rounding, rounded ? 1 : 0],
+      ],
+      profile,
     ),
   };
 }
@@ -119,10 +120,15 @@ export function drawnSize(printed: number, measurand: Measurand, profile: Printe
   return drawn;
 }
 
-function drawnHeight(printed: number, { kind, lowerFace = 0 }: Measurand, profile: PrinterProfile): number {
+function drawnHeight(
+  printed: number,
+  { kind, roof, lowerFace = 0 }: Measurand,
+  profile: PrinterProfile,
+): number {
   const below = layersBelow(lowerFace, profile);
   const base = topOfLayer(below, profile);
-  const top = base + printed / profile.scale.z.value;
+  const shift = (roof ? profile.levelSag.value : 0) - (below === 0 ? profile.firstLayerError.value : 0);
+  const top = base + (printed + shift) / profile.scale.z.value;
   const count = layersBelow(top, profile);
   const drawn = topOfLayer(count, profile) - lowerFace;
   if (count > below && drawn > 0) return drawn;
@@ -162,7 +168,10 @@ const labels = {
   'printer:outerGrowth': 'printer, growth of outer faces',
   'printer:boreShrink': 'printer, shrink of bores and slots',
   'printer:boreCurvature': 'printer, extra shrink of small bores',
-  'printer:firstLayerHeight': 'printer, height of the first layer',
+  'printer:firstLayerSpread': 'printer, spread of the first layer',
+  'printer:firstLayerError': 'printer, height of the first layer',
+  'printer:levelSag': 'printer, sag of level roofs',
+  'printer:skew': 'printer, skew',
   'printer:layerRounding': 'printer, heights in whole layers',
 } as const;
 
@@ -190,10 +199,19 @@ function flat(measurand: Measurand, profile: PrinterProfile) {
   const scale =
     cosines[0] * profile.scale.x.value +
     cosines[1] * profile.scale.y.value +
-    cosines[2] * profile.scale.z.value;
+    cosines[2] * profile.scale.z.value +
+    x * y * profile.skew.value;
   const growth =
-    (outer * profile.outerGrowth.value + inner * profile.boreShrink.value) * levelPart(measurand);
+    (outer * profile.outerGrowth.value + inner * profile.boreShrink.value) * levelPart(measurand) +
+    spreading(measurand) * profile.firstLayerSpread.value;
   return { cosines, scale, growth };
+}
+
+/** Faces that the spread of the first layer adds to a size, level with the bed. */
+function spreading(measurand: Measurand): number {
+  if (!measurand.atBed) return 0;
+  const { outer, inner } = growingFaces(measurand);
+  return (outer + inner) * levelPart(measurand);
 }
 
 const levelPart = ({ direction: [x, y] }: Measurand): number => Math.hypot(x, y);

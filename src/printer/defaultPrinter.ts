@@ -8,8 +8,9 @@ function somewhereBetween(lowest: number, highest: number): Known {
 /** A filament printer nobody has measured: middle of what such machines do, with doubt as wide as they differ.
  *  All ranges common practice, no source. */
 export const defaultPrinter: PrinterProfile = {
-  fettlePrinter: 1,
+  fettlePrinter: 2,
   name: 'uncalibrated printer',
+  material: null,
   calibrated: null,
   bed: { x: 220, y: 220, z: 220 },
   lineWidth: 0.45,
@@ -24,6 +25,9 @@ export const defaultPrinter: PrinterProfile = {
   boreShrink: somewhereBetween(0.02, 0.15),
   boreCurvature: somewhereBetween(0, 0.25),
   firstLayerSpread: somewhereBetween(0, 0.3),
+  firstLayerError: somewhereBetween(-0.05, 0.05),
+  levelSag: somewhereBetween(0, 0.3),
+  skew: somewhereBetween(-0.003, 0.003),
   repeatability: 0.0275,
   overhang: 50,
   bridge: 10,

@@ -15,6 +15,10 @@ export interface Measurand {
   readonly faces?: { readonly outer: number; readonly inner: number };
   /** Sizes along z: height of the lower face above the bed, mm, 0 unless given. */
   readonly lowerFace?: number;
+  /** Sizes in the plane of the bed: taken at the first layer, where every growing face spreads. */
+  readonly atBed?: boolean;
+  /** Sizes along z: their upper face is the roof of a hollow, which sags. */
+  readonly roof?: boolean;
 }
 
 /** Faces whose direction lies within 45 degrees of the vertical come in whole layers. */

@@ -13,8 +13,9 @@ const exact = (value: number) => ({ value, u: 0 });
 
 /** An invented printer that prints exactly what it is told. Lengths in mm. */
 export const printer: PrinterProfile = {
-  fettlePrinter: 1,
+  fettlePrinter: 2,
   name: 'bench printer',
+  material: null,
   calibrated: null,
   bed: { x: 120, y: 100, z: 80 },
   lineWidth: 0.42,
@@ -25,6 +26,9 @@ export const printer: PrinterProfile = {
   boreShrink: exact(0),
   boreCurvature: exact(0),
   firstLayerSpread: exact(0),
+  firstLayerError: exact(0),
+  levelSag: exact(0),
+  skew: exact(0),
   repeatability: 0.02,
   overhang: 45,
   bridge: 10,

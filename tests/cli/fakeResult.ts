@@ -25,7 +25,7 @@ export const fakeResult: MakeResult = {
       U: 0.0241,
       contributors: [
         {
-          id: 'calliper:outside',
+          id: 'calliper:scale',
           label: 'callipers',
           u: 0.0123,
           distribution: 'rectangular',

@@ -319,7 +319,7 @@ describe('sensitivities, against differences of the whole plan', () => {
 
   it('of a shared cause are the sum over what it disturbs, each with its own u', () => {
     // The drop hangs on the far side (depth rod) and on the bar (outside jaws); the run on both and on four more.
-    for (const jaw of ['calliper:outside', 'calliper:depth', 'calliper:inside']) {
+    for (const jaw of ['calliper:scale', 'calliper:depth', 'calliper:inside']) {
       for (const { id } of planned.interfaces) {
         let expected = 0;
         for (const dimension of Object.values(prepared.dimensions)) {
@@ -344,7 +344,7 @@ describe('sensitivities, against differences of the whole plan', () => {
     ['printer:outerGrowth', 'g'],
     ['printer:boreShrink', 'e'],
     ['printer:boreCurvature', 'c'],
-    ['printer:firstLayerHeight', 'h'],
+    ['printer:firstLayerError', 'h'],
   ] as const)('%s', (cause, key) => {
     const base = machinery(prepared.printer);
     const by = 1e-5;

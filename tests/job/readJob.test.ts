@@ -24,7 +24,7 @@ const bar = (value: unknown) => (job: PlainJob) => {
   Reflect.set(job.readings.barDiameter!, '1', value);
 };
 
-const profileFields = /^one of fettlePrinter, name, calibrated, bed, .*bridge/;
+const profileFields = /^one of fettlePrinter, name, material, calibrated, bed, .*bridge/;
 const rangeOfBar = /^0\.8 to 4 mm$/;
 const aLength = /^a length such as 12,34 or 12\.34 mm, 0\.125 in/;
 
@@ -484,7 +484,7 @@ describe('several problems', () => {
 
   it('name every field of an empty printer', () => {
     const problems = problemsIn(JSON.stringify(demo(set('printer', {}))));
-    expect(problems).toHaveLength(15);
+    expect(problems).toHaveLength(19);
     for (const { reason } of problems) expect(reason).toBe('is missing');
   });
 });
@@ -519,7 +519,7 @@ describe('what is no job at all', () => {
       '__proto__ in callipers',
       demoText.replace('"callipers":{', '"callipers":{"__proto__":{},'),
       'callipers.__proto__',
-      /^one of scale/,
+      /^one of name, scale/,
     ],
     [
       '__proto__ in printer',

@@ -29,8 +29,8 @@ describe('dimensionOf', () => {
         dof: Number.POSITIVE_INFINITY,
       },
       {
-        id: 'calliper:outside',
-        label: 'callipers, outside jaws',
+        id: 'calliper:scale',
+        label: 'callipers, scale',
         u: 0.02 / Math.sqrt(3),
         distribution: 'rectangular',
         dof: Number.POSITIVE_INFINITY,
@@ -72,7 +72,10 @@ describe('dimensionOf', () => {
     expect(value).toBeCloseTo(2.5, 12);
     expect(uOf(contributors, 'reading:bore')).toBeCloseTo(0.8 * 0.02, 12);
     expect(uOf(contributors, 'resolution:bore')).toBeCloseTo((0.8 * 0.01) / Math.sqrt(12), 12);
-    expect(uOf(contributors, 'calliper:inside')).toBeCloseTo((0.8 * 0.04) / Math.sqrt(3), 12);
+    expect(uOf(contributors, 'calliper:scale')).toBeCloseTo((0.8 * 0.02) / Math.sqrt(3), 12);
+    // 0.04 mm for inside jaws in all: what they add to the scale makes up the rest of the variance.
+    const added = Math.sqrt(0.04 ** 2 - 0.02 ** 2);
+    expect(uOf(contributors, 'calliper:inside')).toBeCloseTo((0.8 * added) / Math.sqrt(3), 12);
     expect(uOf(contributors, 'calliper:landWidth')).toBeCloseTo(0.6 * 0.1, 12);
     // The numerical derivative says the same.
     const step = 1e-6;
@@ -88,13 +91,13 @@ describe('dimensionOf', () => {
     expect(u(long, 180)).toBeGreaterThan(u(long, 4));
   });
 
-  it('shares the contributor of a jaw between dimensions, and nothing else', () => {
+  it('shares scale and jaw between dimensions, and nothing else', () => {
     const ids = (spec: ReadingSpec, value: number) =>
       dimensionOf(spec, [value], knifeEdges).contributors.map(({ id }) => id);
     const first = ids(socket, 4);
     const second = ids({ ...socket, id: 'slot' }, 3);
-    expect(first.filter((id) => second.includes(id))).toEqual(['calliper:inside']);
-    expect(ids(bar, 1.6)).not.toContain('calliper:inside');
+    expect(first.filter((id) => second.includes(id))).toEqual(['calliper:scale', 'calliper:inside']);
+    expect(first.filter((id) => ids(bar, 1.6).includes(id))).toEqual(['calliper:scale']);
   });
 
   it('takes the permissible error and the prior a person gives', () => {
@@ -105,7 +108,8 @@ describe('dimensionOf', () => {
       priorDegreesOfFreedom: 4,
     };
     const { contributors } = dimensionOf(socket, [4, 4.02], own);
-    expect(uOf(contributors, 'calliper:inside')).toBeCloseTo(0.06 / Math.sqrt(3), 12);
+    expect(uOf(contributors, 'calliper:scale')).toBeCloseTo(0.06 / Math.sqrt(3), 12);
+    expect(uOf(contributors, 'calliper:inside')).toBeUndefined();
     // s of two readings 0.02 apart is 0.02 / sqrt(2): s^2 = (4 * 0.01^2 + 1 * 0.0002) / 5.
     expect(uOf(contributors, 'reading:socket')).toBeCloseTo(Math.sqrt((0.0004 + 0.0002) / 5 / 2), 12);
     expect(contributors[0]!.dof).toBe(5);

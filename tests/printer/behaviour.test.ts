@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { drawnSize, FIRST_LAYER_HEIGHT_DOUBT, predictedSize } from '../../src/printer/behaviour.ts';
+import { drawnSize, predictedSize } from '../../src/printer/behaviour.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { layersBelow, printedHeight } from '../../src/printer/layers.ts';
 import { type Measurand, rectangleHydraulic, stadiumHydraulic } from '../../src/printer/measurand.ts';
@@ -104,13 +104,28 @@ describe('along z', () => {
     const height = predictedSize(3, along('post', [0, 0, 1]), printer);
     expect(height.value).toBeCloseTo(3 * 1.002, 12);
     expect(height.sensitivity['printer:scale.z']).toBeCloseTo(3, 12);
-    expect(height.sensitivity['printer:firstLayerHeight']).toBe(1);
+    expect(height.sensitivity['printer:firstLayerError']).toBe(1);
     expect(Object.keys(height.sensitivity)).toHaveLength(2);
-    const first = height.contributors.find(({ id }) => id === 'printer:firstLayerHeight')!;
-    expect(first).toMatchObject({ u: FIRST_LAYER_HEIGHT_DOUBT / Math.sqrt(3), distribution: 'rectangular' });
     const above = predictedSize(3, along('bore', [0, 0, -1], { lowerFace: 1 }), printer);
     expect(Object.keys(above.sensitivity)).toEqual(['printer:scale.z']);
     expect(above.value).toBeCloseTo(3 * 1.002, 12);
+  });
+
+  test('a roof hangs, and the inverse draws for it', () => {
+    const hollow = along('slot', [0, 0, 1], { lowerFace: 1, roof: true });
+    const sagging = { ...printer, levelSag: { value: 0.15, u: 0.03 } };
+    const height = predictedSize(3, hollow, sagging);
+    expect(height.value).toBeCloseTo(3 * 1.002 - 0.15, 12);
+    expect(height.sensitivity).toEqual({ 'printer:scale.z': 3, 'printer:levelSag': -1 });
+    expect(drawnSize(3 * 1.002 - 0.15, hollow, sagging)).toBeCloseTo(3, 9);
+  });
+
+  test('a thick first layer lifts what stands on the bed', () => {
+    const thick = { ...printer, firstLayerError: { value: 0.06, u: 0.02 } };
+    const upright = along('post', [0, 0, 1]);
+    expect(predictedSize(3, upright, thick).value).toBeCloseTo(3 * 1.002 + 0.06, 12);
+    expect(predictedSize(3, along('step', [0, 0, 1], { lowerFace: 1 }), thick).value).toBeCloseTo(3.006, 12);
+    expect(drawnSize(3 * 1.002 + 0.06, upright, thick)).toBeCloseTo(3, 9);
   });
 
   test('draws whole layers, in the middle of the step', () => {
@@ -182,4 +197,39 @@ describe('a step along z', () => {
   test('has no such doubt where the height of its lower end is known', () => {
     expect(rounding(0.4)).toBeUndefined();
   });
+});
+
+const one = { value: 1, u: 0 };
+const none = { outer: 0, inner: 0 };
+
+describe('at the first layer', () => {
+  const spreading = { ...printer, firstLayerSpread: { value: 0.12, u: 0.03 } };
+  test.each([
+    ['post', 2],
+    ['bore', -2],
+    ['step', 1],
+  ] as const)('every growing face of a %s spreads', (kind, faces) => {
+    const above = predictedSize(5, along(kind, [1, 0, 0]), spreading);
+    const below = predictedSize(5, along(kind, [1, 0, 0], { atBed: true }), spreading);
+    expect(below.value - above.value).toBeCloseTo(faces * 0.12, 12);
+    expect(below.sensitivity['printer:firstLayerSpread']).toBe(faces);
+    expect(drawnSize(below.value, along(kind, [1, 0, 0], { atBed: true }), spreading)).toBeCloseTo(5, 9);
+  });
+});
+
+test('skew lengthens one diagonal and shortens the other', () => {
+  // A square of side a sheared by k has diagonals a sqrt((1 + k)^2 + 1) and a sqrt((1 - k)^2 + 1): to first order
+  // a sqrt 2 (1 +- k / 2).
+  const leaning = { ...printer, scale: { x: one, y: one, z: one }, skew: { value: 0.004, u: 0 } };
+  const r = Math.SQRT1_2;
+  for (const side of [1, -1] as const) {
+    const { value, sensitivity } = predictedSize(
+      60,
+      along('step', [r, side * r, 0], { faces: none }),
+      leaning,
+    );
+    const exact = (60 / Math.SQRT2) * Math.hypot(1 + side * 0.004, 1);
+    expect(value).toBeCloseTo(exact, 3);
+    expect(sensitivity['printer:skew']).toBeCloseTo(side * 30, 9);
+  }
 });

@@ -9,6 +9,9 @@ export interface Behaviour {
   readonly boreShrink?: number;
   readonly boreCurvature?: number;
   readonly firstLayerSpread?: number;
+  readonly firstLayerError?: number;
+  readonly levelSag?: number;
+  readonly skew?: number;
   readonly layer?: number;
   readonly firstLayer?: number;
 }
@@ -17,8 +20,9 @@ export interface Behaviour {
 export function printer(behaviour: Behaviour = {}): PrinterProfile {
   const [x, y, z] = behaviour.scale ?? [1, 1, 1];
   return {
-    fettlePrinter: 1,
+    fettlePrinter: 2,
     name: 'Bench Ox',
+    material: null,
     calibrated: null,
     bed: { x: 200, y: 200, z: 180 },
     lineWidth: 0.45,
@@ -29,6 +33,9 @@ export function printer(behaviour: Behaviour = {}): PrinterProfile {
     boreShrink: known(behaviour.boreShrink ?? 0),
     boreCurvature: known(behaviour.boreCurvature ?? 0),
     firstLayerSpread: known(behaviour.firstLayerSpread ?? 0),
+    firstLayerError: known(behaviour.firstLayerError ?? 0),
+    levelSag: known(behaviour.levelSag ?? 0),
+    skew: known(behaviour.skew ?? 0),
     repeatability: 0.02,
     overhang: 45,
     bridge: 8,

@@ -23,6 +23,7 @@ const spec = fc.record({
 }) satisfies fc.Arbitrary<ReadingSpec>;
 
 const callipers: fc.Arbitrary<Callipers> = fc.record({
+  name: fc.constant('bench pair'),
   scale: fc.constantFrom('digital', 'dial', 'vernier'),
   resolution: fc.constantFrom(0.01, 0.02, 0.05, 0.1),
   zero: fc.integer({ min: -5, max: 5 }).map((hundredths) => hundredths / 100),

@@ -1,5 +1,6 @@
 import type { Family } from '../family/family.ts';
 import { migrateProfile } from '../printer/migrate.ts';
+import { keysAt } from './keysAt.ts';
 import { allowedNames } from './nearest.ts';
 import { parseJson } from './parseJson.ts';
 import { type Prepared, prepare } from './prepare.ts';
@@ -37,7 +38,7 @@ export function parseJob(value: unknown, families: readonly Family[]): { job: Jo
   const printer: unknown = Reflect.get(value, 'printer');
   const today = printer === undefined ? value : { ...value, printer: migrateProfile(printer) };
   const parsed = jobSchema.safeParse(today);
-  if (!parsed.success) throw new Refused(problemsOf(value, parsed.error, keysAt));
+  if (!parsed.success) throw new Refused(problemsOf(value, parsed.error, keysAt(jobSchema)));
   const job = parsed.data;
   const family = families.find(({ id }) => id === job.family);
   if (!family) {
@@ -81,26 +82,4 @@ function hiddenNames(value: object): Problem[] {
         ]
       : [];
   });
-}
-
-/** Names the schema knows at a path; none where it takes any. */
-function keysAt(path: readonly PropertyKey[]): readonly string[] {
-  const objectAt = path.reduce<Fields | undefined>(
-    (object, key) => fieldsOf(object?.shape[String(key)]),
-    jobSchema,
-  );
-  return Object.keys(objectAt?.shape ?? {});
-}
-
-interface Fields {
-  readonly shape: Readonly<Record<string, unknown>>;
-}
-
-/** The object in a schema that may be optional, have a normal value, or be one of several. */
-function fieldsOf(schema: unknown): Fields | undefined {
-  if (typeof schema !== 'object' || schema === null) return undefined;
-  if ('shape' in schema) return schema as Fields;
-  if ('options' in schema)
-    return (schema.options as unknown[]).map(fieldsOf).find((one) => one !== undefined);
-  return 'unwrap' in schema ? fieldsOf((schema.unwrap as () => unknown)()) : undefined;
 }

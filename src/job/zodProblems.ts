@@ -50,11 +50,12 @@ const bounds = (
 };
 
 /** zod's issues as problems in Fettle's words; one unknown key is one problem, with the near name proposed.
- *  `keysAt` names the keys allowed at a path. */
+ *  `keysAt` names the keys allowed at a path; `what` is the kind of file, as in "is no field of a job". */
 export function problemsOf(
   whole: unknown,
   error: z.ZodError,
   keysAt: (path: readonly PropertyKey[]) => readonly string[],
+  what = 'a job',
 ): Problem[] {
   const problems = (issue: z.core.$ZodIssue): Problem[] => {
     const field = fieldOf(issue.path);
@@ -67,7 +68,7 @@ export function problemsOf(
           field: fieldOf([...issue.path, key]),
           value: '',
           allowed: allowedNames(key, keysAt(issue.path)),
-          reason: 'is no field of a job',
+          reason: `is no field of ${what}`,
         }));
       case 'invalid_type':
         return [{ code: 'field_type', field, value, allowed: kindOf(issue.expected), ...missing }];

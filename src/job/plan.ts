@@ -6,6 +6,7 @@ import { aimOf, windowOf } from '../fit/classes.ts';
 import type { FitChance, FitLine, FitProblem, Window } from '../fit/types.ts';
 import type { Contributor, Dimension } from '../measure/types.ts';
 import { drawnSize, predictedSize } from '../printer/behaviour.ts';
+import { calibrationDoubts } from '../printer/calibrationDoubts.ts';
 import { isVertical, type Measurand } from '../printer/measurand.ts';
 import { SizeRefusal } from '../printer/sizeRefusal.ts';
 import type { PrinterProfile } from '../printer/types.ts';
@@ -79,19 +80,17 @@ function sizesOf(prepared: Prepared): Sized {
     const sense = senseOf(one.kind);
     const printed = predictedSize(drawn[one.id]!, measurandOf(one, lay, printer), printer);
     const sensitivity: Record<string, number> = {};
-    for (const cause of printed.contributors) {
-      contributors.set(cause.id, cause);
-      sensitivity[cause.id] = sense * (printed.sensitivity[cause.id] ?? 0);
-    }
-    for (const [reading, byHost] of sensitivities(one.id)) {
-      for (const cause of prepared.dimensions[reading]!.contributors) {
-        // A shared cause acts on each dimension by its own u; the list keeps one, and the ratio goes to the line.
-        const listed = contributors.get(cause.id) ?? cause;
-        contributors.set(cause.id, listed);
-        const scaled = listed.u === 0 ? 0 : (byHost * cause.u) / listed.u;
-        sensitivity[cause.id] = (sensitivity[cause.id] ?? 0) - sense * scaled;
-      }
-    }
+    const add = (cause: Contributor, by: number): void => {
+      // A shared cause acts on each size by its own u; the list keeps one, and the ratio goes to the line.
+      const listed = contributors.get(cause.id) ?? cause;
+      contributors.set(cause.id, listed);
+      const scaled = listed.u === 0 ? 0 : (by * cause.u) / listed.u;
+      sensitivity[cause.id] = (sensitivity[cause.id] ?? 0) + sense * scaled;
+    };
+    const doubts = calibrationDoubts(printed, printer, prepared.callipers.name);
+    for (const cause of doubts.contributors) add(cause, doubts.sensitivity[cause.id] ?? 0);
+    for (const [reading, byHost] of sensitivities(one.id))
+      for (const cause of prepared.dimensions[reading]!.contributors) add(cause, -byHost);
     prints[one.id] = printed.value;
     lines.push({
       id: one.id,

@@ -2,8 +2,9 @@ import type { Contributor } from '../measure/types.ts';
 import { lengthOf } from '../solid/vector.ts';
 import { layersBelow, topOfLayer } from './layers.ts';
 import { growingFaces, isVertical, type Measurand } from './measurand.ts';
+import { parameterLabel } from './parameterLabel.ts';
 import { SizeRefusal } from './sizeRefusal.ts';
-import type { Known, PrinterProfile } from './types.ts';
+import type { Known, Parameter, PrinterProfile } from './types.ts';
 
 export type { Measurand };
 
@@ -42,15 +43,15 @@ export function predictedSize(drawn: number, measurand: Measurand, profile: Prin
   const diameter = hydraulicDiameter(measurand)?.(drawn);
   const curvature = diameter === undefined ? 0 : -level / diameter;
   const spread = spreading(measurand);
-  const causes: [keyof typeof labels, Known, number][] = [
-    ['printer:scale.x', profile.scale.x, drawn * cosines[0]],
-    ['printer:scale.y', profile.scale.y, drawn * cosines[1]],
-    ['printer:scale.z', profile.scale.z, drawn * cosines[2]],
-    ['printer:outerGrowth', profile.outerGrowth, faces.outer * level],
-    ['printer:boreShrink', profile.boreShrink, faces.inner * level],
-    ['printer:boreCurvature', profile.boreCurvature, curvature],
-    ['printer:firstLayerSpread', profile.firstLayerSpread, spread],
-    ['printer:skew', profile.skew, drawn * measurand.direction[0] * measurand.direction[1]],
+  const causes: [Cause, Known, number][] = [
+    ['scale.x', profile.scale.x, drawn * cosines[0]],
+    ['scale.y', profile.scale.y, drawn * cosines[1]],
+    ['scale.z', profile.scale.z, drawn * cosines[2]],
+    ['outerGrowth', profile.outerGrowth, faces.outer * level],
+    ['boreShrink', profile.boreShrink, faces.inner * level],
+    ['boreCurvature', profile.boreCurvature, curvature],
+    ['firstLayerSpread', profile.firstLayerSpread, spread],
+    ['skew', profile.skew, drawn * measurand.direction[0] * measurand.direction[1]],
   ];
   return {
     value: drawn * scale + growth + curvature * profile.boreCurvature.value,
@@ -76,10 +77,10 @@ function predictedHeight(drawn: number, measurand: Measurand, profile: PrinterPr
       hanging * profile.levelSag.value,
     ...doubts(
       [
-        ['printer:scale.z', profile.scale.z, height],
-        ['printer:firstLayerError', profile.firstLayerError, onBed],
-        ['printer:levelSag', profile.levelSag, hanging],
-        ['printer:layerRounding', rounding, rounded ? 1 : 0],
+        ['scale.z', profile.scale.z, height],
+        ['firstLayerError', profile.firstLayerError, onBed],
+        ['levelSag', profile.levelSag, hanging],
+        ['layerRounding', rounding, rounded ? 1 : 0],
       ],
       profile,
     ),
@@ -161,28 +162,19 @@ function rootFromAbove(f: (x: number) => number, near: number): number | null {
   }
 }
 
-const labels = {
-  'printer:scale.x': 'printer, scale along x',
-  'printer:scale.y': 'printer, scale along y',
-  'printer:scale.z': 'printer, scale along z',
-  'printer:outerGrowth': 'printer, growth of outer faces',
-  'printer:boreShrink': 'printer, shrink of bores and slots',
-  'printer:boreCurvature': 'printer, extra shrink of small bores',
-  'printer:firstLayerSpread': 'printer, spread of the first layer',
-  'printer:firstLayerError': 'printer, height of the first layer',
-  'printer:levelSag': 'printer, sag of level roofs',
-  'printer:skew': 'printer, skew',
-  'printer:layerRounding': 'printer, heights in whole layers',
-} as const;
+type Cause = Parameter | 'layerRounding';
 
-function doubts(causes: readonly (readonly [keyof typeof labels, Known, number])[], profile: PrinterProfile) {
+const labelOf = (cause: Cause): string =>
+  cause === 'layerRounding' ? 'printer, heights in whole layers' : parameterLabel[cause];
+
+function doubts(causes: readonly (readonly [Cause, Known, number])[], profile: PrinterProfile) {
   const telling = causes.filter(([, , effect]) => effect !== 0);
   return {
-    sensitivity: Object.fromEntries(telling.map(([id, , effect]) => [id, effect])),
+    sensitivity: Object.fromEntries(telling.map(([cause, , effect]) => [`printer:${cause}`, effect])),
     contributors: telling.map(
-      ([id, { u }]): Contributor => ({
-        id,
-        label: labels[id],
+      ([cause, { u }]): Contributor => ({
+        id: `printer:${cause}`,
+        label: labelOf(cause),
         u,
         distribution: profile.calibrated === null ? 'rectangular' : 'normal',
         dof: Infinity,

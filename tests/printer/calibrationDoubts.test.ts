@@ -48,9 +48,11 @@ test('factored doubts have the variance and the covariance of the calibration, a
             sum + (a!.doubts.sensitivity[id] ?? 0) * (b!.doubts.sensitivity[id] ?? 0) * u * u,
           0,
         );
-      const scale = expected(one!.row, one!.row) + expected(other!.row, other!.row);
-      expect(Math.abs(got(one, one) - expected(one!.row, one!.row))).toBeLessThanOrEqual(1e-6 * scale);
-      expect(Math.abs(got(one, other) - expected(one!.row, other!.row))).toBeLessThanOrEqual(1e-6 * scale);
+      // What adds up, before any of it cancels.
+      const sum = (row: number[]) => row.reduce((total, x, i) => total + x * x * covariance[i]![i]!, 0);
+      const scale = sum(one!.row) + sum(other!.row);
+      expect(Math.abs(got(one, one) - expected(one!.row, one!.row))).toBeLessThanOrEqual(1e-9 * scale);
+      expect(Math.abs(got(one, other) - expected(one!.row, other!.row))).toBeLessThanOrEqual(1e-9 * scale);
     }),
     { seed: 20261125, numRuns: 500 },
   );

@@ -175,6 +175,7 @@ export function interfaces(d: Clip, drawn: Drawn): Interface[] {
       name: 'underside to bar',
       host: dropOf(d),
       fit: { lo: -0.15, hi: 0.15 },
+      hollow: 'bar',
     }),
   );
   if (slotted) {

@@ -17,7 +17,7 @@ export interface Interface {
   readonly host: number;
   /** How it should feel, or the clearance window itself, mm. */
   readonly fit: FitClass | Window;
-  /** Middle of the feature. */
+  /** Middle of the feature; of a step its far end, `across` pointing from there back to the face it starts from. */
   readonly at: Vec3;
   /** Unit vector along the feature: the axis of a bore, the way a post goes in. */
   readonly axis: Vec3;
@@ -27,6 +27,8 @@ export interface Interface {
   readonly across: Vec3;
   /** Hydraulic diameter 4 A / P of the hollow it belongs to, mm: how round its walls are. Absent: a round bore. */
   readonly hydraulic?: number;
+  /** Step that ends at the axis of a hollow: id of the hollow's interface, measured along the same `across`. */
+  readonly hollow?: string;
 }
 
 type Told = Omit<Interface, 'id' | 'kind'>;

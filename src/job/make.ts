@@ -16,7 +16,6 @@ import { nextStep } from './nextSteps.ts';
 import { type Plan, plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
 import type { MakeResult } from './result.ts';
-import { shapeOf } from './shapeOf.ts';
 import { FETTLE_VERSION } from './version.ts';
 
 /** The spine: readings to dimensions to plan to shape to solid to findings. Pure: the same job gives the same result,
@@ -35,9 +34,9 @@ export function make(kernel: ManifoldToplevel, prepared: Prepared): MakeResult {
 export function layOnBed(
   scope: Scope,
   prepared: Prepared,
-  { lay, drawn }: Plan,
+  { lay, shape }: Pick<Plan, 'lay' | 'shape'>,
 ): { readonly solid: Manifold; readonly turned: Manifold; readonly onBed: Placement } {
-  const turned = scope.keep(realise(scope, shapeOf(prepared, drawn)).transform(matrix(lay.turn)));
+  const turned = scope.keep(realise(scope, shape).transform(matrix(lay.turn)));
   const { min } = turned.boundingBox();
   const home = shift([-min[0], -min[1], -min[2]]);
   const flat = scope.keep(turned.transform(matrix(home)));

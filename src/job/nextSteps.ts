@@ -12,7 +12,8 @@ const MINUTES = { threeReadings: 2, coupon: 45 } as const;
 const WORTH_READING = 0.02;
 
 /** The cheapest step that would make the fit clearly likelier, or null when nothing at the bench would. */
-export function nextStep(prepared: Prepared, { chance }: Plan): ReportedAdvice | null {
+export function nextStep(prepared: Prepared, planned: Plan): ReportedAdvice | null {
+  const { chance } = planned;
   const steps: NextStep[] = [];
   for (const { id, share } of chance.partShares) {
     const reading = /^reading:(.+)$/.exec(id)?.[1];
@@ -22,7 +23,7 @@ export function nextStep(prepared: Prepared, { chance }: Plan): ReportedAdvice |
       id,
       sentence: `three more readings of the ${dimension.name}`,
       minutes: MINUTES.threeReadings,
-      changed: fitWith(prepared, {
+      changed: fitWith(prepared, planned, {
         dimensions: { ...prepared.dimensions, [dimension.id]: withMoreReadings(dimension, 3) },
       }),
     });
@@ -32,7 +33,7 @@ export function nextStep(prepared: Prepared, { chance }: Plan): ReportedAdvice |
       id: 'coupon',
       sentence: 'print and measure the coupon, so that the printer is known',
       minutes: MINUTES.coupon,
-      changed: fitWith(prepared, { printer: calibratedLike(prepared.printer) }),
+      changed: fitWith(prepared, planned, { printer: calibratedLike(prepared.printer) }),
     });
   }
   const { best, from, to } = advise(chance.part, steps);

@@ -10,10 +10,14 @@ import { calibrationDoubts } from '../printer/calibrationDoubts.ts';
 import { isVertical, type Measurand } from '../printer/measurand.ts';
 import { SizeRefusal } from '../printer/sizeRefusal.ts';
 import type { PrinterProfile } from '../printer/types.ts';
-import { turn } from '../solid/placement.ts';
+import { lowest } from '../solid/lowest.ts';
+import { inverse, turn } from '../solid/placement.ts';
+import type { Shape } from '../solid/shape.ts';
 import { formatLength } from '../units/index.ts';
+import { type Heights, heightsOf, sameHeights } from './heights.ts';
 import type { Prepared } from './prepare.ts';
 import { type Problem, Refused } from './problem.ts';
+import { shapeOf } from './shapeOf.ts';
 import { shown } from './zodProblems.ts';
 
 /** What is decided before anything is built: drawn sizes, expected clearances, the chance. */
@@ -25,6 +29,10 @@ export interface Plan {
   readonly interfaces: readonly PlannedInterface[];
   readonly problem: FitProblem;
   readonly chance: FitChance;
+  /** The part as the family draws it at these sizes, in the frame of the part. */
+  readonly shape: Shape;
+  /** What the sizes measured upwards know of their height above the bed. */
+  readonly heights: Heights;
 }
 
 /** Hollow features are loose when printed large, solid ones when printed small. */
@@ -33,7 +41,7 @@ const senseOf = (kind: Interface['kind']): 1 | -1 => (kind === 'post' || kind ==
 /** Decides every drawn size so that the expected clearance is the middle of its window, and says how likely that is
  *  to come true. Throws `Refused` when the printer can make no such size. */
 export function plan(prepared: Prepared): Plan {
-  const { settled, problem, ...sized } = sizesOf(prepared);
+  const { settled, problem, shape, heights, ...sized } = sizedAndDrawn(prepared);
   const chance = fitChance(problem);
   const interfaces = settled.map((one, k): PlannedInterface => {
     const line = problem.lines[k]!;
@@ -51,14 +59,36 @@ export function plan(prepared: Prepared): Plan {
       chance: chance.lines[one.id]!,
     };
   });
-  return { ...sized, interfaces, problem, chance };
+  return { ...sized, interfaces, problem, chance, shape, heights };
 }
 
-/** The fit as it would stand with other dimensions or another printer, for weighing what to do next. */
+/** Times the part is drawn at most until nothing on it moves by a layer any more. */
+const DRAWINGS = 8;
+
+/** Sizes, and the part drawn with them. Where faces lie above the bed shows when the part is drawn, and may change what
+ *  comes out in whole layers; mostly what was assumed is so, and it is drawn once. */
+function sizedAndDrawn(prepared: Prepared): Sized & Pick<Plan, 'shape' | 'heights'> {
+  let heights: Heights = {};
+  for (let drawing = 1; ; drawing++) {
+    const sized = sizesOf(prepared, heights);
+    const { lay, drawn, settled } = sized;
+    const shape = shapeOf(prepared, drawn);
+    const upright = settled.some(({ kind, across }) =>
+      isVertical({ kind, direction: turn(lay.turn, across) }),
+    );
+    const bottom = upright ? lowest(shape, turn(inverse(lay.turn), [0, 0, 1])) : 0;
+    const found = heightsOf(settled, drawn, lay, bottom);
+    if (drawing === DRAWINGS || sameHeights(found, heights)) return { ...sized, shape, heights };
+    heights = found;
+  }
+}
+
+/** The fit of a plan as it would stand with other dimensions or another printer, for weighing what to do next. */
 export const fitWith = (
   prepared: Prepared,
+  { heights }: Pick<Plan, 'heights'>,
   changed: { dimensions?: Readonly<Record<string, Dimension>>; printer?: PrinterProfile },
-): FitProblem => sizesOf({ ...prepared, ...changed }).problem;
+): FitProblem => sizesOf({ ...prepared, ...changed }, heights).problem;
 
 interface Sized extends Pick<Plan, 'lay' | 'drawn' | 'prints' | 'problem'> {
   /** Interfaces where the drawn sizes put them. */
@@ -66,11 +96,11 @@ interface Sized extends Pick<Plan, 'lay' | 'drawn' | 'prints' | 'problem'> {
 }
 
 /** Drawn sizes and the fit they lead to. Drawn sizes hang on each other through positions and the roundness of walls. */
-function sizesOf(prepared: Prepared): Sized {
+function sizesOf(prepared: Prepared, heights: Heights): Sized {
   const { family, values, printer, fits } = prepared;
   const lay = family.lay(values);
   const windowFor = ({ id, fit }: Interface) => windowOf(fits[id] ?? fit);
-  const drawn = settledSizes(prepared, lay, windowFor);
+  const drawn = settledSizes(prepared, lay, heights, windowFor);
   const settled = family.interfaces(values, drawn);
   const sensitivities = hostSensitivities(prepared);
   const contributors = new Map<string, Contributor>();
@@ -78,7 +108,7 @@ function sizesOf(prepared: Prepared): Sized {
   const prints: Record<string, number> = {};
   for (const one of settled) {
     const sense = senseOf(one.kind);
-    const printed = predictedSize(drawn[one.id]!, measurandOf(one, lay, printer), printer);
+    const printed = predictedSize(drawn[one.id]!, measurandOf(one, lay, printer, heights), printer);
     const sensitivity: Record<string, number> = {};
     const add = (cause: Contributor, by: number): void => {
       // A shared cause acts on each size by its own u; the list keeps one, and the ratio goes to the line.
@@ -121,7 +151,12 @@ const ROUNDS = 100;
 const SETTLED = 1e-7;
 
 /** Drawn sizes, by interface: those that change no more when they are worked out again with themselves in place. */
-function settledSizes(prepared: Prepared, lay: Lay, windowFor: (one: Interface) => Window): Drawn {
+function settledSizes(
+  prepared: Prepared,
+  lay: Lay,
+  heights: Heights,
+  windowFor: (one: Interface) => Window,
+): Drawn {
   const { family, values, printer } = prepared;
   let drawn: Drawn = {};
   for (let round = 0; round < ROUNDS; round++) {
@@ -130,7 +165,7 @@ function settledSizes(prepared: Prepared, lay: Lay, windowFor: (one: Interface) 
     for (const one of family.interfaces(values, drawn)) {
       const target = one.host + senseOf(one.kind) * aimOf(windowFor(one));
       try {
-        next[one.id] = drawnSize(target, measurandOf(one, lay, printer), printer);
+        next[one.id] = drawnSize(target, measurandOf(one, lay, printer, heights), printer);
       } catch (error) {
         if (!(error instanceof SizeRefusal)) throw error;
         problems.push(unreachable(one, target, prepared));
@@ -154,17 +189,21 @@ function settledSizes(prepared: Prepared, lay: Lay, windowFor: (one: Interface) 
 
 /** How an interface stands on the bed.
  *  A hollow whose axis lies level is no hole in any layer: its walls are the ends of the outlines on either side of it
- *  and move as outer faces do, and its floor lies somewhere above the first layer. */
+ *  and move as outer faces do, its floor lies somewhere above the first layer, and its roof hangs. */
 export function measurandOf(
-  { kind, axis, across, hydraulic }: Interface,
+  { id, kind, axis, across, hydraulic }: Interface,
   lay: Lay,
   { firstLayer }: Pick<PrinterProfile, 'firstLayer'>,
+  heights: Heights,
 ): Measurand {
   const direction = turn(lay.turn, across);
   const hollow = kind === 'bore' || kind === 'slot';
   if (hollow && !isVertical({ kind, direction: turn(lay.turn, axis) }))
-    return { kind: 'step', direction, faces: { outer: -2, inner: 0 }, lowerFace: firstLayer };
-  return hydraulic === undefined ? { kind, direction } : { kind, direction, hydraulic: () => hydraulic };
+    return { kind: 'step', direction, faces: { outer: -2, inner: 0 }, lowerFace: firstLayer, roof: true };
+  const height = heights[id] ?? {};
+  return hydraulic === undefined
+    ? { kind, direction, ...height }
+    : { kind, direction, hydraulic: () => hydraulic, ...height };
 }
 
 /** Change of each interface's host size with each reading, by central differences one standard uncertainty wide: the

@@ -60,9 +60,10 @@ export function predictedSize(drawn: number, measurand: Measurand, profile: Prin
 }
 
 function predictedHeight(drawn: number, measurand: Measurand, profile: PrinterProfile): PredictedSize {
-  const { lowerFace = 0 } = measurand;
+  const { lowerFace = 0, below: floor = 0 } = measurand;
   const below = layersBelow(lowerFace, profile);
-  const height = topOfLayer(layersBelow(lowerFace + drawn, profile), profile) - topOfLayer(below, profile);
+  const top = topOfLayer(layersBelow(lowerFace + drawn - floor, profile), profile) + floor;
+  const height = top - topOfLayer(below, profile);
   // A step from who knows what height: both its ends come to the nearest layer, each by up to half a layer, and the
   // two roundings together spread over a triangle one layer either way (JCGM 100:2008, 4.3.9).
   const rounded = measurand.kind === 'step' && measurand.lowerFace === undefined;
@@ -123,15 +124,15 @@ export function drawnSize(printed: number, measurand: Measurand, profile: Printe
 
 function drawnHeight(
   printed: number,
-  { kind, roof, lowerFace = 0 }: Measurand,
+  { kind, roof, lowerFace = 0, below: floor = 0 }: Measurand,
   profile: PrinterProfile,
 ): number {
   const below = layersBelow(lowerFace, profile);
   const base = topOfLayer(below, profile);
   const shift = (roof ? profile.levelSag.value : 0) - (below === 0 ? profile.firstLayerError.value : 0);
-  const top = base + (printed + shift) / profile.scale.z.value;
+  const top = base + (printed + shift) / profile.scale.z.value - floor;
   const count = layersBelow(top, profile);
-  const drawn = topOfLayer(count, profile) - lowerFace;
+  const drawn = topOfLayer(count, profile) + floor - lowerFace;
   if (count > below && drawn > 0) return drawn;
   const layer = topOfLayer(below + 1, profile) - base;
   throw new SizeRefusal(

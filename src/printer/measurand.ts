@@ -15,6 +15,8 @@ export interface Measurand {
   readonly faces?: { readonly outer: number; readonly inner: number };
   /** Sizes along z: height of the lower face above the bed, mm, 0 unless given. */
   readonly lowerFace?: number;
+  /** Step along z up to the axis of a hollow: how far the hollow's floor, the face that is printed, lies below it, mm. */
+  readonly below?: number;
   /** Sizes in the plane of the bed: taken at the first layer, where every growing face spreads. */
   readonly atBed?: boolean;
   /** Sizes along z: their upper face is the roof of a hollow, which sags. */

@@ -48,7 +48,11 @@ describe.each(jobs)('drawn sizes of %s', (name, change) => {
   it('settle: another round changes nothing above 1e-4 mm', () => {
     for (const one of planned.interfaces) {
       const target = one.host + (outer(one.kind) ? -1 : 1) * aimOf(one.window);
-      const again = drawnSize(target, measurandOf(one, planned.lay, prepared.printer), prepared.printer);
+      const again = drawnSize(
+        target,
+        measurandOf(one, planned.lay, prepared.printer, planned.heights),
+        prepared.printer,
+      );
       expect(Math.abs(again - one.drawn), one.id).toBeLessThan(1e-4);
     }
   });

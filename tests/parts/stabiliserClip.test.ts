@@ -202,8 +202,6 @@ function expectAsPredicted(
     // Upright the slot's height comes in layers and the mouth leaves it no floor to measure from: not comparable.
     if (upright && mouth === 'open' && id === 'bar') continue;
     let allowed = PRINTED;
-    // Upright both ends of the drop round to layers, each by itself, half a layer either way.
-    if (upright && id === 'drop') allowed += layer;
     if (upright && id === 'bar.run') allowed += stairs(planned.drawn.bar!, layer);
     if (!upright && post === 'round' && id === 'socket.width') allowed += stairs(predicted, layer);
     const off = Math.abs(printed[id]! - predicted);

@@ -120,6 +120,18 @@ describe('along z', () => {
     expect(drawnSize(3 * 1.002 - 0.15, hollow, sagging)).toBeCloseTo(3, 9);
   });
 
+  test('the axis of a hollow goes with its floor, half its height above', () => {
+    // Layers of 0.2 mm from 0.3 mm up: a face at 2.65 mm prints at 2.7, a floor at 6.66 at 6.7, the axis 0.83 above.
+    const axis = along('step', [0, 0, 1], { lowerFace: 2.65, below: 0.83 });
+    const plain = { ...stack, scale: { x: one, y: one, z: one } };
+    expect(predictedSize(6.66 + 0.83 - 2.65, axis, plain).value).toBeCloseTo(6.7 + 0.83 - 2.7, 12);
+    const drawn = drawnSize(5, axis, plain);
+    // The floor on the boundary that brings the axis nearest: at 6.9, the axis 5.03 above the printed face.
+    expect(2.65 + drawn - 0.83).toBeCloseTo(6.9, 9);
+    expect(predictedSize(drawn, axis, plain).value).toBeCloseTo(6.9 + 0.83 - 2.7, 12);
+    expect(predictedSize(drawn, axis, plain).sensitivity).not.toHaveProperty('printer:layerRounding');
+  });
+
   test('a thick first layer lifts what stands on the bed', () => {
     const thick = { ...printer, firstLayerError: { value: 0.06, u: 0.02 } };
     const upright = along('post', [0, 0, 1]);

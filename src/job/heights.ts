@@ -1,0 +1,53 @@
+import type { Drawn, Lay } from '../family/family.ts';
+import type { Interface } from '../family/interface.ts';
+import { isVertical, type Measurand } from '../printer/measurand.ts';
+import { inverse, turn } from '../solid/placement.ts';
+import { dot } from '../solid/vector.ts';
+
+/** What is known of the height above the bed of each size measured upwards, by interface. */
+export type Heights = Readonly<Record<string, Pick<Measurand, 'lowerFace' | 'below'>>>;
+
+/** Nearer to the bed than this a face lies on it, mm. */
+const ON_BED = 1e-6;
+
+/** Heights at which the faces of sizes measured upwards lie, with the part's lowest point on the bed. `bottom` is that
+ *  point's coordinate along bed z in the frame of the part, mm.
+ *
+ *  Posts and ribs: their lower face. Steps up to the axis of a hollow: the face they start from, and how far below the
+ *  axis the hollow's floor lies; steps downwards are left open, for their lower end moves as they are drawn. Hollows
+ *  need nothing: drawn in whole layers they print as high wherever they lie. */
+export function heightsOf(interfaces: readonly Interface[], drawn: Drawn, lay: Lay, bottom: number): Heights {
+  const up = turn(inverse(lay.turn), [0, 0, 1]);
+  const known: Record<string, Heights[string]> = {};
+  for (const { id, kind, at, across, hollow } of interfaces) {
+    const direction = turn(lay.turn, across);
+    if (!isVertical({ kind, direction })) continue;
+    const size = drawn[id]!;
+    const middle = dot(at, up) - bottom;
+    if (kind === 'post' || kind === 'rib') known[id] = { lowerFace: settled(middle - size / 2) };
+    else if (kind === 'step' && direction[2] < 0)
+      known[id] = {
+        lowerFace: settled(middle - size),
+        ...(hollow !== undefined && { below: drawn[hollow]! / 2 }),
+      };
+  }
+  return known;
+}
+
+const settled = (height: number): number => (Math.abs(height) < ON_BED ? 0 : height);
+
+/** Heights this close count as the same, mm. */
+const SAME = 1e-6;
+
+/** Whether two sets say the same; a face on the bed is what is assumed of a post that is not mentioned. */
+export function sameHeights(a: Heights, b: Heights): boolean {
+  return [...new Set([...Object.keys(a), ...Object.keys(b)])].every((id) => {
+    const [one, other] = [a[id], b[id]];
+    const assumed = one === undefined || other === undefined;
+    if (assumed) return (one ?? other)!.lowerFace === 0 && (one ?? other)!.below === undefined;
+    return (
+      Math.abs(one.lowerFace! - other.lowerFace!) < SAME &&
+      Math.abs((one.below ?? 0) - (other.below ?? 0)) < SAME
+    );
+  });
+}

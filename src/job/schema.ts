@@ -1,8 +1,72 @@
 import { z } from 'zod';
+import type { FeltRecord } from '../fit/feltRecord.ts';
 import { printerProfileSchema } from '../printer/profile.ts';
 
 const text = z.union([z.string().max(200), z.number()]);
 const fit = z.union([z.enum(['press', 'snug', 'sliding', 'free']), z.tuple([z.number(), z.number()])]);
+
+const numbers = (most: number) => z.array(z.number().int().min(1).max(15)).max(most);
+const lengths = (what: string) =>
+  z.record(z.string().max(100), z.number()).describe(`${what}, by interface, mm`);
+const end = z.number().nullable();
+
+/** A ladder that was printed, and what was felt. Fettle writes it; `felt` is the person's word. */
+const ladder = z
+  .strictObject({
+    date: z.iso.date().describe('When the strip was drawn, YYYY-MM-DD'),
+    printer: z.string().max(80).describe('Printer it was drawn for'),
+    material: z.string().max(100),
+    layer: z.number().describe('Layer height, mm'),
+    rungs: z
+      .array(
+        z.strictObject({ drawn: lengths('Size as drawn'), clearance: lengths('Clearance expected then') }),
+      )
+      .min(3)
+      .max(15)
+      .describe('Number 1 first, the tightest'),
+    doubt: z.strictObject({
+      u: z.number().min(0).describe('Standard uncertainty that all rungs share, mm'),
+      spread: z.number().positive().describe('Standard deviation from size to size, mm'),
+    }),
+    window: z
+      .record(z.string().max(100), z.tuple([end, end]))
+      .describe('Clearance that should feel right, by interface, mm; null: no end'),
+    aim: lengths('Clearance aimed for'),
+    felt: z
+      .strictObject({
+        tight: numbers(15).describe('Numbers that were too tight'),
+        right: numbers(15).describe('Numbers that felt right'),
+        loose: numbers(15).describe('Numbers that were too loose'),
+        best: z.number().int().min(1).max(15).optional().describe('The number that felt best'),
+      })
+      .optional()
+      .describe('What the person said of the rungs'),
+    learnt: z
+      .strictObject({
+        before: printerProfileSchema.describe('The profile as it was before'),
+        after: z.string().max(64).describe('SHA-256 of the profile with what it learnt'),
+      })
+      .optional()
+      .describe('That the printer profile has learnt from this verdict, so that it never does so twice'),
+  })
+  .refine(
+    isWhole,
+    'a ladder as Fettle wrote it: the same interfaces in every rung, window and aim, and verdicts about its rungs',
+  );
+
+/** What `feltShift` may rely on: every size of every rung is there, and every number named is a rung. */
+function isWhole({ rungs, window, aim, felt }: FeltRecord): boolean {
+  const names = (map: object) => Object.keys(map).sort().join(' ');
+  const ids = names(window);
+  const told = felt === undefined ? [] : [...felt.tight, ...felt.right, ...felt.loose, felt.best ?? 1];
+  return (
+    ids !== '' &&
+    [aim, ...rungs.flatMap(({ drawn, clearance }) => [drawn, clearance])].every(
+      (map) => names(map) === ids,
+    ) &&
+    told.every((number) => number <= rungs.length)
+  );
+}
 
 /** The job file, version 1. Readings stay as typed, for ever. */
 export const jobSchema = z
@@ -47,6 +111,10 @@ export const jobSchema = z
       .union([z.string().max(1000), printerProfileSchema])
       .optional()
       .describe('Printer profile, or the name of its file beside the job; absent: an uncalibrated printer'),
+    ladders: z
+      .record(z.string().max(100), ladder)
+      .optional()
+      .describe('Ladders printed for this job and what was felt, by group of interfaces'),
     surroundings: z
       .strictObject({ temperature: text.describe('Warmest the part gets, in degrees Celsius') })
       .optional(),
@@ -56,5 +124,7 @@ export const jobSchema = z
 
 /** A job as written in its file. */
 export type JobFile = z.input<typeof jobSchema>;
+/** A ladder as a job remembers it. */
+export type LadderRecord = z.output<typeof ladder>;
 /** A job with everything that has a normal value filled in. */
 export type Job = z.output<typeof jobSchema>;

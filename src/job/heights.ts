@@ -5,7 +5,7 @@ import { inverse, turn } from '../solid/placement.ts';
 import { dot } from '../solid/vector.ts';
 
 /** What is known of the height above the bed of each size measured upwards, by interface. */
-export type Heights = Readonly<Record<string, Pick<Measurand, 'lowerFace' | 'below'>>>;
+export type Heights = Readonly<Record<string, Pick<Measurand, 'lowerFace' | 'below' | 'underside'>>>;
 
 /** Nearer to the bed than this a face lies on it, mm. */
 const ON_BED = 1e-6;
@@ -13,9 +13,9 @@ const ON_BED = 1e-6;
 /** Heights at which the faces of sizes measured upwards lie, with the part's lowest point on the bed. `bottom` is that
  *  point's coordinate along bed z in the frame of the part, mm.
  *
- *  Posts and ribs: their lower face. Steps up to the axis of a hollow: the face they start from, and how far below the
- *  axis the hollow's floor lies; steps downwards are left open, for their lower end moves as they are drawn. Hollows
- *  need nothing: drawn in whole layers they print as high wherever they lie. */
+ *  Posts and ribs: their lower face, which looks down. Steps up to the axis of a hollow: the face they start from, which
+ *  looks down too, and how far below the axis the hollow's floor lies; steps downwards are left open, for their lower
+ *  end moves as they are drawn. Hollows need nothing: drawn in whole layers they print as high wherever they lie. */
 export function heightsOf(interfaces: readonly Interface[], drawn: Drawn, lay: Lay, bottom: number): Heights {
   const up = turn(inverse(lay.turn), [0, 0, 1]);
   const known: Record<string, Heights[string]> = {};
@@ -24,10 +24,12 @@ export function heightsOf(interfaces: readonly Interface[], drawn: Drawn, lay: L
     if (!isVertical({ kind, direction })) continue;
     const size = drawn[id]!;
     const middle = dot(at, up) - bottom;
-    if (kind === 'post' || kind === 'rib') known[id] = { lowerFace: settled(middle - size / 2) };
+    if (kind === 'post' || kind === 'rib')
+      known[id] = { lowerFace: settled(middle - size / 2), underside: true };
     else if (kind === 'step' && direction[2] < 0)
       known[id] = {
         lowerFace: settled(middle - size),
+        underside: true,
         ...(hollow !== undefined && { below: drawn[hollow]! / 2 }),
       };
   }

@@ -26,7 +26,8 @@ export interface PredictedSize {
  *  tilted direction only its level part counts; scales combine by the squares of the direction cosines and skew by
  *  their product, as small strains do. At the first layer every growing face spreads by firstLayerSpread besides.
  *  Within 45 degrees of the vertical: whole layers times scale.z, plus firstLayerError from the bed, less levelSag
- *  under a roof, and no growth. Linear in every parameter, so that `sensitivity` holds at any distance.
+ *  under a roof, plus levelSag over an underside that hangs, and no growth. Linear in every parameter, so that
+ *  `sensitivity` holds at any distance.
  *  A value of 0 or below means that the opening closes or the height vanishes.
  *  With an uncalibrated profile its doubts are rectangular, otherwise normal.
  *  Throws `SizeRefusal`: `size_out_of_range` unless drawn is above 0 and finite, `direction_not_unit`.
@@ -70,7 +71,7 @@ function predictedHeight(drawn: number, measurand: Measurand, profile: PrinterPr
   const rounding: Known = { value: 0, u: profile.layer / Math.sqrt(6) };
   // Both faces of a size above the first layer shift together.
   const onBed = below === 0 && height > 0 ? 1 : 0;
-  const hanging = measurand.roof ? -1 : 0;
+  const hanging = sinking(measurand, below);
   return {
     value:
       height * profile.scale.z.value +
@@ -122,15 +123,13 @@ export function drawnSize(printed: number, measurand: Measurand, profile: Printe
   return drawn;
 }
 
-function drawnHeight(
-  printed: number,
-  { kind, roof, lowerFace = 0, below: floor = 0 }: Measurand,
-  profile: PrinterProfile,
-): number {
+function drawnHeight(printed: number, measurand: Measurand, profile: PrinterProfile): number {
+  const { kind, lowerFace = 0, below: floor = 0 } = measurand;
   const below = layersBelow(lowerFace, profile);
   const base = topOfLayer(below, profile);
-  const shift = (roof ? profile.levelSag.value : 0) - (below === 0 ? profile.firstLayerError.value : 0);
-  const top = base + (printed + shift) / profile.scale.z.value - floor;
+  const shift =
+    sinking(measurand, below) * profile.levelSag.value + (below === 0 ? profile.firstLayerError.value : 0);
+  const top = base + (printed - shift) / profile.scale.z.value - floor;
   const count = layersBelow(top, profile);
   const drawn = topOfLayer(count, profile) + floor - lowerFace;
   if (count > below && drawn > 0) return drawn;
@@ -141,6 +140,11 @@ function drawnHeight(
     `a printed height above half a layer of ${layer} mm`,
     printed,
   );
+}
+
+/** By how many of its faces, net, a height grows when what hangs sinks; `below` layers lie under its lower face. */
+function sinking({ roof, underside }: Measurand, below: number): number {
+  return (underside && below > 0 ? 1 : 0) - (roof ? 1 : 0);
 }
 
 /** Largest root of a function that ends up rising, found from above by bisection to the last bit; null if there is none

@@ -21,6 +21,8 @@ export interface Measurand {
   readonly atBed?: boolean;
   /** Sizes along z: their upper face is the roof of a hollow, which sags. */
   readonly roof?: boolean;
+  /** Sizes along z: their lower face looks down. It sags like a roof, unless it stands on the bed. */
+  readonly underside?: boolean;
 }
 
 /** Faces whose direction lies within 45 degrees of the vertical come in whole layers. */

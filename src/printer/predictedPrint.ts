@@ -4,14 +4,16 @@ import { SolidProblem } from '../solid/realise.ts';
 import type { Vec2 } from '../solid/vector.ts';
 import { type Outline, outlinesOf } from './innerRegions.ts';
 import { movedWalls, type WallMoves } from './movedWalls.ts';
+import { type PrintedRun, saggedSlabs } from './saggedSlabs.ts';
 import type { PrinterProfile } from './types.ts';
 
 /** What is expected off the printer, in the frame of the bed, from the layers of the drawn solid. mm.
  *
- *  In each layer the drawn section is scaled by `scale.x`, `scale.y`; then its outlines stand out by `outerGrowth`
- *  a side and the walls of its holes and pockets stand in by `boreShrink` + `boreCurvature` / (2 D) a side, D being
- *  their hydraulic diameter as drawn. Walls of the first layer stand `firstLayerSpread` further into every void.
- *  Heights are those of whole layers, times `scale.z`. For a round bore this is
+ *  In each layer the drawn section is scaled by `scale.x`, `scale.y` and leant by `skew`; then its outlines stand out by
+ *  `outerGrowth` a side and the walls of its holes and pockets stand in by `boreShrink` + `boreCurvature` / (2 D) a
+ *  side, D being their hydraulic diameter as drawn. Walls of the first layer stand `firstLayerSpread` further into every
+ *  void. Heights are those of whole layers, times `scale.z`, and all above the first layer stands `firstLayerError`
+ *  higher. What nothing holds from below hangs `levelSag` lower (`saggedSlabs`). For a round bore this is
  *  printed = drawn * scale - 2 * boreShrink - boreCurvature / D, as in `PrinterProfile`.
  *
  *  What stays where it was drawn: the middle of the part's box in x and y, the bed in z. A shrink then moves
@@ -20,25 +22,44 @@ import type { PrinterProfile } from './types.ts';
  *  Empty when no layer prints anything. Throws `SolidProblem` when the layers do not join to a solid.
  *  @example predictedPrint(scope, layersOf(scope, solid, 0.2, 0.2), profile).volume() */
 export function predictedPrint(scope: Scope, layers: readonly Layer[], profile: PrinterProfile): Manifold {
-  const at = shrunk(middleOf(layers), profile);
-  const outlines = new Map<Layer['section'], readonly Outline[]>();
-  const blocks: Manifold[] = [];
-  for (const { first, bottom, top, layer } of runsOf(layers, profile.firstLayerSpread.value)) {
-    let found = outlines.get(layer.section);
-    if (found === undefined) {
-      found = outlinesOf(scope, layer.contours);
-      outlines.set(layer.section, found);
-    }
-    const section = movedWalls(scope, found, wallMoves(profile, first), at);
-    if (section.isEmpty()) continue;
-    const [low, high] = [onGrid(bottom * profile.scale.z.value), onGrid(top * profile.scale.z.value)];
-    blocks.push(scope.keep(scope.keep(section.extrude(high - low)).translate(0, 0, low)));
-  }
+  const runs = printedRuns(scope, layers, profile);
+  const blocks = saggedSlabs(scope, runs, profile)
+    .filter(({ low, high, section }) => high > low && !section.isEmpty())
+    .map(({ low, high, section }) =>
+      scope.keep(scope.keep(section.extrude(high - low)).translate(0, 0, low)),
+    );
   const [only, ...others] = blocks;
   const print = only && others.length === 0 ? only : scope.keep(scope.kernel.Manifold.union(blocks));
   const status = print.status();
   if (status !== 'NoError') throw new SolidProblem(status, 'predicted print');
   return print;
+}
+
+/** The layers with their walls where they print, before anything sags. */
+function printedRuns(scope: Scope, layers: readonly Layer[], profile: PrinterProfile): PrintedRun[] {
+  const at = placeInPlane(middleOf(layers), profile);
+  const outlines = new Map<Layer['section'], readonly Outline[]>();
+  return runsOf(layers, profile.firstLayerSpread.value).map(({ first, bottom, top, layer }) => {
+    let found = outlines.get(layer.section);
+    if (found === undefined) {
+      found = outlinesOf(scope, layer.contours);
+      outlines.set(layer.section, found);
+    }
+    return {
+      low: printedHeight(bottom, profile),
+      high: printedHeight(top, profile),
+      layer: layer.top - layer.bottom,
+      section: movedWalls(scope, found, wallMoves(profile, first), at),
+    };
+  });
+}
+
+/** Where the boundary between two layers comes out. Heights lie on a grid of 2^-20 mm, where sums and differences are
+ *  exact: the top of one block is the very number its neighbour starts at, and the two join without a gap or a sliver
+ *  between them. A first layer never comes out thinner than nothing. */
+function printedHeight(z: number, { scale, firstLayerError }: PrinterProfile): number {
+  if (z === 0) return 0;
+  return Math.max(0, Math.round((z * scale.z.value + firstLayerError.value) * 2 ** 20) / 2 ** 20);
 }
 
 /** How far the walls of one layer are expected to move. */
@@ -71,10 +92,6 @@ function runsOf(layers: readonly Layer[], spread: number): Run[] {
   return runs;
 }
 
-/** Heights lie on a grid of 2^-20 mm, where sums and differences are exact: the top of one block is the very
- *  number its neighbour starts at, and the two join without a gap or a sliver between them. */
-const onGrid = (z: number): number => Math.round(z * 2 ** 20) / 2 ** 20;
-
 /** Middle of the box around all sections, mm. */
 function middleOf(layers: readonly Layer[]): Vec2 {
   const low: Vec2 = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
@@ -92,7 +109,10 @@ function middleOf(layers: readonly Layer[]): Vec2 {
   return [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2];
 }
 
-/** Where shrink puts a drawn point. */
-const shrunk =
-  ([x, y]: Vec2, { scale }: PrinterProfile) =>
-  (p: Vec2): Vec2 => [x + scale.x.value * (p[0] - x), y + scale.y.value * (p[1] - y)];
+/** Where shrink and skew put a drawn point. */
+const placeInPlane =
+  ([x, y]: Vec2, { scale, skew }: PrinterProfile) =>
+  (p: Vec2): Vec2 => [
+    x + scale.x.value * (p[0] - x) + skew.value * (p[1] - y),
+    y + scale.y.value * (p[1] - y),
+  ];

@@ -120,6 +120,19 @@ describe('along z', () => {
     expect(drawnSize(3 * 1.002 - 0.15, hollow, sagging)).toBeCloseTo(3, 9);
   });
 
+  test('an underside hangs unless it stands on the bed, and the inverse draws for it', () => {
+    const sagging = { ...printer, levelSag: { value: 0.15, u: 0.03 } };
+    const raised = along('post', [0, 0, 1], { lowerFace: 1, underside: true });
+    expect(predictedSize(3, raised, sagging).value).toBeCloseTo(3 * 1.002 + 0.15, 12);
+    expect(predictedSize(3, raised, sagging).sensitivity).toEqual({
+      'printer:scale.z': 3,
+      'printer:levelSag': 1,
+    });
+    expect(drawnSize(3 * 1.002 + 0.15, raised, sagging)).toBeCloseTo(3, 9);
+    const standing = predictedSize(3, along('post', [0, 0, 1], { lowerFace: 0, underside: true }), sagging);
+    expect(standing.sensitivity).not.toHaveProperty('printer:levelSag');
+  });
+
   test('the axis of a hollow goes with its floor, half its height above', () => {
     // Layers of 0.2 mm from 0.3 mm up: a face at 2.65 mm prints at 2.7, a floor at 6.66 at 6.7, the axis 0.83 above.
     const axis = along('step', [0, 0, 1], { lowerFace: 2.65, below: 0.83 });

@@ -6,6 +6,7 @@ import { familiesCommand } from './commands/families.ts';
 import { makeCommand } from './commands/make.ts';
 import { measureCommand } from './commands/measure.ts';
 import { newCommand } from './commands/new.ts';
+import { printerCommand } from './commands/printer.ts';
 import { schemaCommand } from './commands/schema.ts';
 import { sheetCommand } from './commands/sheet.ts';
 import { exitCode } from './exitCode.ts';
@@ -48,10 +49,12 @@ From bench to bed:
     measureCommand(surroundings),
     makeCommand(surroundings),
     checkCommand(surroundings),
+    printerCommand(),
     schemaCommand(),
   ];
   for (const command of commands) whole.addCommand(command.copyInheritedSettings(whole));
-  for (const command of [whole, ...commands]) command.exitOverride();
+  for (const command of [whole, ...commands, ...commands.flatMap(({ commands }) => commands)])
+    command.exitOverride();
   return whole;
 }
 

@@ -1,0 +1,104 @@
+import { type Known, PARAMETERS } from '../types.ts';
+import { leastSquares } from './leastSquares.ts';
+import { type Observation, sharedCauses } from './observation.ts';
+import { scatterOf } from './scatter.ts';
+
+/** The parameters that suit some observations best. Vectors in the order of `PARAMETERS` or of the observations. */
+export interface ParameterFit {
+  readonly observations: readonly Observation[];
+  /** Change of each parameter from its prior value. */
+  readonly shift: readonly number[];
+  /** Of the parameters, callipers left out. */
+  readonly covariance: readonly (readonly number[])[];
+  /** Change of parameter k per mm that observation i reads more: gain[k][i]. */
+  readonly gain: readonly (readonly number[])[];
+  /** Printer's repeatability. */
+  readonly scatter: { readonly value: number; readonly dof: number };
+  /** Excess minus fitted excess, mm. */
+  readonly residuals: readonly number[];
+  /** Share of each observation in its own fitted value, 0 to below 1. */
+  readonly hat: readonly number[];
+  /** Causes the observations share, with what one standard uncertainty of each does to the parameters. */
+  readonly shared: readonly {
+    readonly id: string;
+    readonly label: string;
+    readonly effects: readonly number[];
+    readonly shift: readonly number[];
+  }[];
+}
+
+/** Rounds after which scatter and weights agree to rounding; they do after about six. */
+const MOST_ROUNDS = 60;
+
+/** Fits the parameters to observations and prior: weighted least squares in which the prior of each parameter is one
+ *  more observation (a rectangular one counts by its standard uncertainty) and the weight of a feature is one over the
+ *  sum of its own variance and the printer's, which is estimated alongside until the two agree. What the callipers did
+ *  to all features alike gets no weight: no residual could show it, so it is carried through by the gain instead.
+ *  `scatter`, mm, holds the repeatability where it is not to be estimated. `trust`, one factor from 0 to 1 an
+ *  observation, lowers weights. A prior with u = 0 stays exactly as it is. */
+export function fitParameters(
+  observations: readonly Observation[],
+  prior: readonly Known[],
+  options: { readonly scatter?: number; readonly trust?: readonly number[] } = {},
+): ParameterFit {
+  let scatter = options.scatter === undefined ? scatterOf([]) : { value: options.scatter, dof: Infinity };
+  for (let round = 0; ; round++) {
+    const fit = fitWith(scatter, observations, prior, options.trust);
+    if (options.scatter !== undefined) return fit;
+    const next = scatterOf(
+      observations.map(({ variance }, i) => ({
+        square: fit.residuals[i]! ** 2,
+        variance,
+        freedom: 1 - fit.hat[i]!,
+      })),
+    );
+    const settled = Math.abs(next.value - scatter.value) <= 1e-12 * next.value;
+    if (settled || round === MOST_ROUNDS) return { ...fit, scatter: next };
+    scatter = next;
+  }
+}
+
+function fitWith(
+  scatter: ParameterFit['scatter'],
+  observations: readonly Observation[],
+  prior: readonly Known[],
+  trust: readonly number[] | undefined,
+): ParameterFit {
+  // Unknowns are counted in prior uncertainties, so that the prior is a row of the unit matrix.
+  const free = PARAMETERS.flatMap((_, k) => (prior[k]!.u > 0 ? [k] : []));
+  const weights = observations.map(({ variance }, i) => (trust?.[i] ?? 1) / (scatter.value ** 2 + variance));
+  const design = observations.map(({ row }) => free.map((k) => row[k]! * prior[k]!.u));
+  const unit = free.map((k) => free.map((other) => (k === other ? 1 : 0)));
+  const solved =
+    free.length === 0
+      ? undefined
+      : leastSquares(
+          [...design, ...unit],
+          [...observations.map(({ excess }) => excess), ...free.map(() => 0)],
+          [...weights, ...free.map(() => 1)],
+        );
+  const place = PARAMETERS.map((_, k) => free.indexOf(k));
+  const covariance = place.map((a, k) =>
+    place.map((b, l) => (a === -1 || b === -1 ? 0 : solved!.cofactor[a]![b]! * prior[k]!.u * prior[l]!.u)),
+  );
+  const gain = covariance.map((row) =>
+    observations.map((observation, i) => weights[i]! * dot(row, observation.row)),
+  );
+  return {
+    observations,
+    shift: place.map((a, k) => (a === -1 ? 0 : solved!.coefficients[a]! * prior[k]!.u)),
+    covariance,
+    gain,
+    scatter,
+    residuals: solved?.residuals.slice(0, observations.length) ?? observations.map(({ excess }) => excess),
+    hat: solved?.hat.slice(0, observations.length) ?? observations.map(() => 0),
+    shared: sharedCauses(observations).map((cause) => ({
+      ...cause,
+      shift: gain.map((row) => dot(row, cause.effects)),
+    })),
+  };
+}
+
+/** Sum of products. */
+export const dot = (a: readonly number[], b: readonly number[]): number =>
+  a.reduce((sum, x, k) => sum + x * b[k]!, 0);

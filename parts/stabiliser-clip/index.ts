@@ -1,10 +1,10 @@
 import {
-  type Drawn,
   depth,
   type FamilyFinding,
   family,
   inside,
   insideRound,
+  type Made,
   oneOf,
   outside,
   type Rule,
@@ -83,7 +83,7 @@ function rules(d: Clip): Rule[] {
   ];
 }
 
-function findings(d: Clip, prints: Drawn): FamilyFinding[] {
+function findings(d: Clip, { prints }: Made): FamilyFinding[] {
   const { range, middle } = slideOf(d);
   const { slotted, overall } = layout(d, prints);
   const play = slotted ? overall - d.barDiameter : (2 * ((prints.bar ?? 0) - d.barDiameter)) / 2;

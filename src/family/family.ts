@@ -1,6 +1,7 @@
 import type { Shape } from '../solid/shape.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
 import type { ChoiceSpec, Choices, SizeSpec } from './choice.ts';
+import { type Feature, type Made, shapeOfFeatures } from './feature.ts';
 import type { Interface } from './interface.ts';
 import type { Load, Route } from './load.ts';
 import type { HostPart, Pose } from './machine.ts';
@@ -71,7 +72,7 @@ export interface Family {
   readonly loads: (d: Values, drawn: Drawn) => readonly Load[];
   readonly lay: (d: Values) => Lay;
   /** Findings of the family's own that need nothing but numbers. */
-  readonly findings: (d: Values, prints: Drawn) => readonly FamilyFinding[];
+  readonly findings: (d: Values, made: Made) => readonly FamilyFinding[];
   /** Where the work can hurt someone or the machine: the usual cautions, never hidden, no full stop. */
   readonly cautions: (d: Values) => readonly string[];
 }
@@ -84,11 +85,15 @@ export interface FamilyFinding {
   readonly limit: number;
   /** Whether value must stay at or below the limit, or at or above it. */
   readonly side: 'below' | 'above';
+  /** What missing the limit means; absent: `fails`. */
+  readonly missed?: 'caution' | 'fails';
   readonly unit: string;
   readonly because: string;
   readonly source: string;
   readonly remedy: string;
   readonly at: readonly [number, number, number];
+  /** Further numbers worth showing, by name with unit in the name's words. */
+  readonly details?: Readonly<Record<string, number | string>>;
 }
 
 type Typed<R extends string, C extends string, S extends string> = {
@@ -97,21 +102,27 @@ type Typed<R extends string, C extends string, S extends string> = {
     : Family[K];
 };
 
+/** What a family may leave to its features, or to what is usual: no motion, no rules, nothing to caution about. */
+type MayBeLeft =
+  | ('rules' | 'interfaces' | 'shape' | 'genus' | 'host' | 'motion' | 'assembly' | 'loads')
+  | ('findings' | 'cautions');
+
 type Declaration<R extends string, C extends string, S extends string> = Omit<
   Typed<R, C, S>,
-  'readings' | 'choices' | 'sizes' | 'findings' | 'cautions' | 'normalSizes' | 'callouts'
+  'readings' | 'choices' | 'sizes' | 'normalSizes' | 'callouts' | MayBeLeft
 > & {
   readonly readings: Readonly<Record<R, ReadingSpec>>;
   readonly choices: Readonly<Record<C, ChoiceSpec>>;
   readonly sizes: Readonly<Record<S, SizeSpec>>;
   readonly normalSizes: (d: Values<R, C, never>) => Readonly<Record<S, number>>;
   readonly callouts: (d: Values<R, C, S>) => Readonly<Record<R, Callout>>;
-  readonly findings?: Typed<R, C, S>['findings'];
-  readonly cautions?: Typed<R, C, S>['cautions'];
-};
+  /** Pieces of which the part is made; what they bring is added to what the declaration says itself. With a `shape` of
+   *  its own the declaration draws the part, and their plastic counts for nothing. */
+  readonly features?: (d: Values<R, C, S>, drawn: Drawn) => readonly Feature[];
+} & Partial<Pick<Typed<R, C, S>, MayBeLeft>>;
 
 /** Declares a family. The names of readings, choices and sizes are checked in every function of it.
- *  Throws `RangeError` when an id is malformed or one name is used twice. */
+ *  Throws `RangeError` when an id is malformed, one name is used twice, or nothing draws the part. */
 export function family<const R extends string, const C extends string, const S extends string>(
   declaration: Declaration<R, C, S>,
 ): Family {
@@ -125,8 +136,47 @@ export function family<const R extends string, const C extends string, const S e
   );
   const twice = keys.find((key, k) => keys.indexOf(key) !== k);
   if (twice !== undefined) throw new RangeError(`family requires each name once (${twice} is used twice)`);
+  if (!declaration.shape && !declaration.features)
+    throw new RangeError(`family requires a shape or features that draw it (${declaration.id} has neither)`);
   // Names are checked where they are declared; the house handles every family through one type.
-  return { findings: () => [], cautions: () => [], ...declaration } as unknown as Family;
+  return withFeatures(declaration as unknown as Partial<Family> & FeaturesOf) as Family;
+}
+
+interface FeaturesOf {
+  readonly features?: (d: Values, drawn: Drawn) => readonly Feature[];
+}
+
+/** What a declaration says itself, and what its features bring. */
+function withFeatures(told: Partial<Family> & FeaturesOf): Partial<Family> {
+  const of = (d: Values, drawn: Drawn = {}) => told.features?.(d, drawn) ?? [];
+  return {
+    ...told,
+    rules: (d) => [...(told.rules?.(d) ?? []), ...of(d).flatMap(({ rules }) => rules ?? [])],
+    interfaces: (d, drawn) => [
+      ...(told.interfaces?.(d, drawn) ?? []),
+      ...of(d, drawn).flatMap(({ interfaces }) => interfaces ?? []),
+    ],
+    shape: told.shape ?? ((d, drawn) => shapeOfFeatures(of(d, drawn))),
+    genus: told.genus ?? ((d) => of(d).reduce((sum, { holes }) => sum + (holes ?? 0), 0)),
+    host: (d) => [...(told.host?.(d) ?? []), ...of(d).flatMap(({ hosts }) => hosts?.() ?? [])],
+    motion: told.motion ?? (() => [{ name: 'in place', placements: {} }]),
+    assembly: told.assembly ?? ((d) => routesOf(of(d))),
+    loads: (d, drawn) => [
+      ...(told.loads?.(d, drawn) ?? []),
+      ...of(d, drawn).flatMap(({ loads }) => loads ?? []),
+    ],
+    findings: (d, made) => [
+      ...(told.findings?.(d, made) ?? []),
+      ...of(d, made.drawn).flatMap(({ findings }) => findings?.(made) ?? []),
+    ],
+    cautions: (d) => [...(told.cautions?.(d) ?? []), ...of(d).flatMap(({ cautions }) => cautions ?? [])],
+  };
+}
+
+/** One order of putting the part in: step by step as the features come. None when no feature says how. */
+function routesOf(features: readonly Feature[]): Route[] {
+  const steps = features.flatMap(({ steps }) => steps ?? []);
+  return steps.length === 0 ? [] : [{ id: 'as-it-comes', name: 'in this order', steps }];
 }
 
 /** Readings that this set of choices asks for, in the order of measuring. */

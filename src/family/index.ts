@@ -18,6 +18,7 @@ export {
   sane,
   type Values,
 } from './family.ts';
+export type { Feature, Made } from './feature.ts';
 export { bore, type Interface, post, rib, slot, step } from './interface.ts';
 export type { Load, MouthLoad, Route, RouteStep, SocketWall } from './load.ts';
 export type { HostPart, Pose } from './machine.ts';

@@ -1,7 +1,26 @@
 import { describe, expect, it } from 'vitest';
 import { families } from '../../parts/index.ts';
 import { askedReadings as asked } from '../../src/family/family.ts';
-import { type Family, family, oneOf, outside, ratio, sane, size } from '../../src/family/index.ts';
+import {
+  block,
+  bore,
+  cylinder,
+  type Family,
+  type FamilyFinding,
+  type Feature,
+  family,
+  type Made,
+  oneOf,
+  outside,
+  ratio,
+  sane,
+  size,
+  up,
+  type Values,
+} from '../../src/family/index.ts';
+import { loadKernel, withScope } from '../../src/solid/kernel.ts';
+import { realise } from '../../src/solid/realise.ts';
+import { findMaterial } from '../../src/standards/materials.ts';
 
 type Told = Parameters<typeof family>[0];
 const nothing = () => [];
@@ -11,8 +30,10 @@ const declaration = (told: Partial<Told>): Told =>
     ...{ id: 'foot', title: 'Foot', version: 1, summary: 'a foot', readings: {}, choices: {}, sizes: {} },
     ...{ normalSizes: () => ({}), callouts: () => ({}), rules: nothing, interfaces: nothing, host: nothing },
     ...{ motion: nothing, assembly: nothing, loads: nothing, genus: () => 0 },
+    shape: () => undefined,
     ...told,
   }) as unknown as Told;
+const unmade: Made = { drawn: {}, prints: {}, material: findMaterial('PLA')!, known: {} };
 const width = outside('width', { from: 1, to: 9, typical: 4, tip: 'across' });
 
 describe('family', () => {
@@ -29,9 +50,86 @@ describe('family', () => {
 
   it('has no findings of its own unless it says so', () => {
     const made: Family = family(declaration({}));
-    expect(made.findings({} as never, {})).toEqual([]);
+    expect(made.findings({} as never, unmade)).toEqual([]);
     const finding = { id: 'binding' } as never;
-    expect(family(declaration({ findings: () => [finding] })).findings({} as never, {})).toEqual([finding]);
+    expect(family(declaration({ findings: () => [finding] })).findings({} as never, unmade)).toEqual([
+      finding,
+    ]);
+  });
+});
+
+describe('features', () => {
+  const foot: Feature = {
+    add: () => block([0, 0, 0], [10, 10, 2]),
+    rules: [sane(true, 'width', 'is narrow')],
+    steps: [{ kind: 'place', sentence: 'set it down' }],
+  };
+  const hole: Feature = {
+    cut: () => cylinder({ axis: 'z', diameter: 4, from: [5, 5, -1], length: 4, sense: 'bore' }),
+    interfaces: [
+      bore('screw', {
+        name: 'screw in hole',
+        ...{ host: 3, fit: 'free', at: [5, 5, 1], axis: [0, 0, 1], length: 2, across: [1, 0, 0] },
+      }),
+    ],
+    hosts: () => [{ id: 'screw', name: 'screw', shape: block([4, 4, 0], [6, 6, 9]), keepOff: 0 }],
+    findings: ({ known }) => [{ id: 'grip', value: known.width!.u } as FamilyFinding],
+    cautions: ['Mind the driver'],
+    holes: 1,
+  };
+  const bare = {
+    ...{
+      id: 'foot',
+      title: 'Foot',
+      version: 1,
+      summary: 'a foot',
+      readings: { width },
+      choices: {},
+      sizes: {},
+    },
+    ...{
+      normalSizes: () => ({}),
+      callouts: () => ({
+        width: [
+          [0, 0, 0],
+          [1, 0, 0],
+        ] as never,
+      }),
+    },
+    lay: () => ({ name: 'flat', turn: up.z }),
+  } as const;
+  const d = { width: 4, choices: {} } as unknown as Values;
+
+  it('make the part, and bring all there is to say about it', async () => {
+    const made = family({ ...bare, features: () => [foot, hole] });
+    const kernel = await loadKernel();
+    withScope(kernel, (scope) => {
+      const solid = realise(scope, made.shape(d, {}));
+      expect(solid.genus()).toBe(made.genus(d));
+      // A facet lies outside the circle it stands for, by less than the chord error all round.
+      const removed = 10 * 10 * 2 - solid.volume();
+      expect(removed).toBeGreaterThan(2 * Math.PI * 4);
+      expect(removed).toBeLessThan(2 * Math.PI * 4.03);
+    });
+    expect(made.interfaces(d, {}).map(({ id }) => id)).toEqual(['screw']);
+    expect(made.host(d).map(({ id }) => id)).toEqual(['screw']);
+    expect(made.rules(d)).toHaveLength(1);
+    expect(made.cautions(d)).toEqual(['Mind the driver']);
+    expect(made.assembly(d).map(({ steps }) => steps.length)).toEqual([1]);
+    expect(made.motion(d)).toHaveLength(1);
+    const known = { width: { value: 4, u: 0.25 } };
+    expect(made.findings(d, { ...unmade, known }).map(({ value }) => value)).toEqual([0.25]);
+  });
+
+  it('are added to what the declaration says itself', () => {
+    const made = family({ ...bare, features: () => [hole], cautions: () => ['Unplug it'], genus: () => 3 });
+    expect(made.cautions(d)).toEqual(['Unplug it', 'Mind the driver']);
+    expect(made.genus(d)).toBe(3);
+  });
+
+  it('or a shape: one must draw the part', () => {
+    expect(() => family({ ...bare })).toThrow('requires a shape or features that draw it');
+    expect(() => family({ ...bare, features: () => [hole] }).shape(d, {})).toThrow(RangeError);
   });
 });
 

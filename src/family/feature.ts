@@ -1,0 +1,43 @@
+import { difference, type Shape, union } from '../solid/shape.ts';
+import type { Material } from '../standards/materials.ts';
+import type { Drawn, FamilyFinding, Rule } from './family.ts';
+import type { Interface } from './interface.ts';
+import type { Load, RouteStep } from './load.ts';
+import type { HostPart } from './machine.ts';
+
+/** What is known once the part is planned. */
+export interface Made {
+  /** Sizes as drawn and as expected off the printer, by interface, mm. */
+  readonly drawn: Drawn;
+  readonly prints: Drawn;
+  readonly material: Material;
+  /** Readings with their standard uncertainty, in the unit of each; an absent reading is undefined. */
+  readonly known: Readonly<Record<string, { readonly value: number; readonly u: number } | undefined>>;
+}
+
+/** One piece of a part that brings everything about itself: plastic and hollows, where it meets the machine, what the
+ *  machine looks like there, what loads it, what is to be said of it. A family that is a list of features declares
+ *  nothing twice. Frame of the part, mm. Solids are made only when asked for. */
+export interface Feature {
+  /** Plastic it adds. */
+  readonly add?: () => Shape;
+  /** Room it cuts out of all that was added. */
+  readonly cut?: () => Shape;
+  readonly interfaces?: readonly Interface[];
+  readonly hosts?: () => readonly HostPart[];
+  readonly loads?: readonly Load[];
+  readonly rules?: readonly Rule[];
+  readonly findings?: (made: Made) => readonly FamilyFinding[];
+  readonly cautions?: readonly string[];
+  /** Actions at the bench it takes to put the part in, in the order of the features. */
+  readonly steps?: readonly RouteStep[];
+  /** Holes through the part that it makes. */
+  readonly holes?: number;
+}
+
+/** Everything added, less everything cut. Throws `RangeError` when nothing is added. */
+export function shapeOfFeatures(features: readonly Feature[]): Shape {
+  const added = features.flatMap(({ add }) => (add ? [add()] : []));
+  const cut = features.flatMap((feature) => (feature.cut ? [feature.cut()] : []));
+  return difference(union(...added), ...cut);
+}

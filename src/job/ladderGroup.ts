@@ -1,0 +1,121 @@
+import type { PlannedInterface } from '../check/context.ts';
+import { aimOf, ONE_SIDED_AIM, windowOf } from '../fit/classes.ts';
+import type { Window } from '../fit/types.ts';
+import { isVertical } from '../printer/measurand.ts';
+import { turn } from '../solid/placement.ts';
+import { allowedNames } from './nearest.ts';
+import { type Plan, plan } from './plan.ts';
+import type { Prepared } from './prepare.ts';
+import { Refused } from './problem.ts';
+
+/** How a ladder climbs. */
+export interface LadderOptions {
+  /** Copies on the strip, 3 to 15; 7 unless told. */
+  readonly rungs?: number | undefined;
+  /** Clearance from one to the next, mm, 0.01 to 1; unless told a third of the narrowest window, at least 0.03. */
+  readonly step?: number | undefined;
+}
+
+/** The part once for every rung, tightest first. */
+export interface LadderSteps {
+  /** Interfaces of the group. */
+  readonly ids: readonly string[];
+  /** Those of them that step; the others are the same on every rung. */
+  readonly stepped: readonly string[];
+  readonly step: number;
+  /** Number of the middle rung, from 0, which is the part as it would be made where the count is odd. */
+  readonly middle: number;
+  readonly plans: readonly Plan[];
+  readonly window: Readonly<Record<string, Window>>;
+  readonly aim: Readonly<Record<string, number>>;
+}
+
+export const RUNGS = { fewest: 3, most: 15, normal: 7 } as const;
+export const STEP = { least: 0.01, most: 1, leastNormal: 0.03 } as const;
+
+/** Plans the part for every rung of a ladder: the group's clearance, and nothing else of the job, shifted in equal steps
+ *  about its aim. `name` is a group (`socket` for `socket.width` and `socket.length`) or one interface.
+ *
+ *  The size with the narrowest window is what is felt. A size that lies upright on the bed comes in whole layers: where
+ *  the narrowest does, the step is a whole number of them; where another does, it stands still, for a jump of a layer
+ *  would drown the steps of the narrowest.
+ *  Throws `Refused`: `interface_unknown`, `rungs_range`, `step_range`, and as `plan` for a rung nobody can draw. */
+export function ladderSteps(prepared: Prepared, name: string, options: LadderOptions): LadderSteps {
+  const normal = plan(prepared);
+  const members = membersOf(normal, name);
+  const count = within('--rungs', options.rungs ?? RUNGS.normal, RUNGS.fewest, RUNGS.most, 'rungs_range');
+  if (!Number.isInteger(count)) refuse('rungs_range', '--rungs', count, 'a whole number from 3 to 15');
+
+  const upright = (one: PlannedInterface) =>
+    isVertical({ kind: one.kind, direction: turn(normal.lay.turn, one.across) });
+  const fits = prepared.fits;
+  const window = byId(members, ({ id, fit }) => windowOf(fits[id] ?? fit));
+  const aim = byId(members, ({ id, fit }) => aimOf(fits[id] ?? fit));
+
+  const widthOf = ({ id }: PlannedInterface): number => {
+    const { lo, hi } = window[id]!;
+    return Number.isFinite(hi - lo) ? hi - lo : 2 * ONE_SIDED_AIM;
+  };
+  const [narrowest] = [...members].sort((a, b) => widthOf(a) - widthOf(b));
+  const inLayers = upright(narrowest!);
+  const stepping = inLayers ? members : members.filter((one) => !upright(one));
+  const width = widthOf(narrowest!);
+  const usual = Math.max(STEP.leastNormal, Math.round((100 * width) / 3) / 100);
+  const asked = within('--step', options.step ?? usual, STEP.least, STEP.most, 'step_range');
+  const { layer } = prepared.printer;
+  const step = inLayers ? layer * Math.max(1, Math.ceil(asked / layer - 1e-9)) : asked;
+
+  const middle = (count - 1) / 2;
+  const plans = Array.from({ length: count }, (_, k) => {
+    const by = (k - middle) * step;
+    const shifted = byId(stepping, ({ id }): Window => {
+      const { lo, hi } = window[id]!;
+      return { lo: lo + by, hi: hi + by, aim: aim[id]! + by };
+    });
+    return plan({ ...prepared, fits: { ...fits, ...shifted } });
+  });
+  return {
+    ids: members.map(({ id }) => id),
+    stepped: stepping.map(({ id }) => id),
+    step,
+    middle,
+    plans,
+    window,
+    aim,
+  };
+}
+
+/** Interfaces that a name means: that one, or all whose name before the point it is. */
+function membersOf({ interfaces }: Plan, name: string): PlannedInterface[] {
+  const exact = interfaces.filter(({ id }) => groupOf(id) === name);
+  const members = exact.length > 0 ? exact : interfaces.filter(({ id }) => id === name);
+  if (members.length > 0) return members;
+  const ids = interfaces.map(({ id }) => id);
+  const known = [...new Set([...ids.map(groupOf), ...ids])];
+  throw new Refused([
+    {
+      code: 'interface_unknown',
+      field: '',
+      value: name,
+      allowed: allowedNames(name, known),
+      reason: 'is no meeting surface of this part',
+    },
+  ]);
+}
+
+/** What stands before the point: `socket` of `socket.width`. */
+export const groupOf = (id: string): string => id.split('.', 1)[0]!;
+
+const byId = <T>(
+  members: readonly PlannedInterface[],
+  of: (one: PlannedInterface) => T,
+): Readonly<Record<string, T>> => Object.fromEntries(members.map((one) => [one.id, of(one)]));
+
+function within(field: string, value: number, from: number, to: number, code: string): number {
+  if (value >= from && value <= to) return value;
+  return refuse(code, field, value, `${from} to ${to}${field === '--step' ? ' mm' : ''}`);
+}
+
+function refuse(code: string, field: string, value: number, allowed: string): never {
+  throw new Refused([{ code, field, value: String(value), allowed }]);
+}

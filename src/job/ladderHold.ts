@@ -1,0 +1,219 @@
+import type { PrinterProfile } from '../printer/types.ts';
+import type { Manifold, Scope } from '../solid/kernel.ts';
+import type { Vec3 } from '../solid/vector.ts';
+import { type Box, boxSolid, grownBox, movedBox, unionOfBoxes } from './ladderBox.ts';
+import { type LadderRoom, overlap } from './ladderRoom.ts';
+
+/** How a row of rungs hangs together: boxes about one rung in its place, the strip along `u`. */
+export interface LadderHold {
+  /** Axis of the bed along which the rungs stand in a row; the strip lies to the `side` of them along the other. */
+  readonly u: 0 | 1;
+  readonly side: 1 | -1;
+  /** From one rung to the next, mm. */
+  readonly pitch: number;
+  /** Joins the rung to the strip; and where the rung is held above the bed, the pillar under its far end. */
+  readonly arm: Box;
+  readonly pillar: Box | null;
+  /** Part of the strip beside one rung: as long as the pitch. */
+  readonly strip: Box;
+  /** Whether the machine can be put to every rung without touching strip, arms or neighbours. */
+  readonly free: boolean;
+}
+
+/** The strip: wide enough for a number and a thumb, and stiff. The arms: as thick, so that they can be bent off. Common
+ *  practice, no source; mm. */
+const STRIP = { width: 7, height: 1.6 } as const;
+const ARM = { width: 4, height: 1.6, pillar: 2.5 } as const;
+/** Distances from rung to strip that are tried, and from rung to rung at most, mm. */
+const REACHES = [1.5, 2.5, 3.5, 5, 7, 9, 12, 15, 19];
+const WIDEST_PITCH = 40;
+/** Least gap between neighbours, and least room around the machine, mm. */
+const GAP = 1.5;
+const AROUND = 0.3;
+/** Part of an arm's section that must end in plastic, to this depth in mm. */
+const HELD = 0.6;
+const HELD_DEPTH = 1;
+/** Volumes below this are rounding, mm^3. */
+const NOTHING = 1e-4;
+
+/** What holding a rung this way costs: plastic in mm^3, a bridge like so much more of it, and the rest of the machine
+ *  being in the way (it may be put aside) dearer than any plastic but cheaper than no room at all. */
+const COST = { bridge: 60, better: 400, needed: 1e6 } as const;
+
+interface Held {
+  readonly piece: Manifold;
+  /** What must stay as it is in the part: no arm fills it. */
+  readonly feature: Box;
+  readonly room: LadderRoom;
+  readonly count: number;
+  readonly printer: PrinterProfile;
+}
+
+/** The cheapest way to hold the rungs in a row where the machine needs no room.
+ *
+ *  For each side, and each height from the bed up, the lowest arm that ends firmly in plastic without filling the feature;
+ *  then the nearest strip and the closest neighbours that the machine, in its place and on its way there, keeps clear of.
+ *  Everything is taken for its box, so room is rather overstated. Where no side is free, the one least in the way. */
+export function ladderHold(scope: Scope, held: Held): LadderHold | null {
+  const found: { hold: LadderHold; cost: number }[] = [];
+  for (const u of [0, 1] as const)
+    for (const side of [-1, 1] as const) {
+      const best = onSide(scope, held, u, side);
+      if (best) found.push(best);
+    }
+  found.sort((a, b) => a.cost - b.cost);
+  return found[0]?.hold ?? null;
+}
+
+function onSide(
+  scope: Scope,
+  held: Held,
+  u: 0 | 1,
+  side: 1 | -1,
+): { hold: LadderHold; cost: number } | undefined {
+  const { printer } = held;
+  const height = wholeLayers(ARM.height, printer);
+  const top = held.piece.boundingBox().max[2];
+  let best: { hold: LadderHold; cost: number } | undefined;
+  // Whole layers above the bed, so that arm and strip print as high as they are drawn.
+  for (let base = 0; base + height <= top + 0.5; base = nextLevel(base, printer)) {
+    const end = armEnd(scope, held, u, side, base, base + height);
+    if (end === undefined) continue;
+    for (const reach of REACHES) {
+      const hold = holdAt(scope, held, u, side, { base, top: base + height, end, reach });
+      if (hold && (best === undefined || hold.cost < best.cost)) best = hold;
+      if (hold?.hold.free) break;
+    }
+    // Higher only costs more once there is room.
+    if (best?.hold.free) break;
+  }
+  return best;
+}
+
+/** Where the arm ends inside the piece, as a coordinate across the strip; undefined where it finds no firm hold. */
+function armEnd(
+  scope: Scope,
+  { piece, feature }: Held,
+  u: 0 | 1,
+  side: 1 | -1,
+  base: number,
+  top: number,
+): number | undefined {
+  const v = u === 0 ? 1 : 0;
+  const { min, max } = piece.boundingBox();
+  const [outer, inner] = side === 1 ? [max[v]!, min[v]!] : [min[v]!, max[v]!];
+  const [low, high] = armWidth(piece, u);
+  const featureSolid = boxSolid(scope, feature);
+  const section = HELD * (high - low) * (top - base);
+  const depths = Math.floor((2 * Math.abs(outer - inner)) / 1) / 2;
+  for (let depth = HELD_DEPTH; depth <= depths; depth += 0.5) {
+    const end = outer - side * depth;
+    const root = boxSolid(scope, across(u, [low, high], [end, end + side * HELD_DEPTH], [base, top]));
+    if (overlap(piece, root) < section * HELD_DEPTH) continue;
+    const whole = boxSolid(scope, across(u, [low, high], [end, outer], [base, top]));
+    const inFeature = scope.keep(whole.intersect(featureSolid));
+    const filled = inFeature.volume() - overlap(inFeature, piece);
+    return filled < NOTHING ? end : undefined;
+  }
+  return undefined;
+}
+
+function armWidth(piece: Manifold, u: 0 | 1): [number, number] {
+  const { min, max } = piece.boundingBox();
+  const middle = (min[u]! + max[u]!) / 2;
+  const half = Math.min(ARM.width, max[u]! - min[u]!) / 2;
+  return [middle - half, middle + half];
+}
+
+function holdAt(
+  scope: Scope,
+  { piece, room, count, printer }: Held,
+  u: 0 | 1,
+  side: 1 | -1,
+  { base, top, end, reach }: { base: number; top: number; end: number; reach: number },
+): { hold: LadderHold; cost: number } | undefined {
+  const bridged = base > 0;
+  if (bridged && reach > printer.bridge) return undefined;
+  const v = u === 0 ? 1 : 0;
+  const box = piece.boundingBox();
+  const own: Box = { min: [...box.min] as Vec3, max: [...box.max] as Vec3 };
+  const outer = side === 1 ? own.max[v] : own.min[v];
+  const near = outer + side * reach;
+  const low = wholeLayers(STRIP.height, printer);
+  const [from, to] = armWidth(piece, u);
+  const far = bridged ? near + side * ARM.pillar : near + side * HELD_DEPTH;
+  const arm = across(u, [from, to], [end, far], [base, top]);
+  const pillar = bridged ? across(u, [from, to], [near, far], [0, top]) : null;
+  const middle = (from + to) / 2;
+  const lane = (half: number): Box =>
+    across(u, [middle - half, middle + half], [near, near + side * STRIP.width], [0, low]);
+  const beyondPiece = across(u, [from, to], [outer, far], [base, top]);
+  const still = [beyondPiece, ...(pillar ? [pillar] : []), lane(count * WIDEST_PITCH)];
+  const inWay = clash(scope, room.needed, still);
+
+  const width = own.max[u] - own.min[u];
+  const neighbour = unionOfBoxes([own, beyondPiece, ...(pillar ? [pillar] : [])]);
+  const pieces = [own, beyondPiece, ...(pillar ? [pillar] : [])];
+  const reachOf = (pitch: number): Box[] =>
+    [-3, -2, -1, 1, 2, 3].flatMap((k) =>
+      pieces.map((each) => movedBox(each, u === 0 ? [k * pitch, 0, 0] : [0, k * pitch, 0])),
+    );
+  let pitch = Math.ceil(Math.max(width, neighbour.max[u] - neighbour.min[u]) + GAP);
+  const closest = pitch;
+  // Where strip or arm is in the way already, neighbours need not be looked at.
+  while (inWay <= NOTHING && pitch <= WIDEST_PITCH && clash(scope, room.needed, reachOf(pitch)) > NOTHING)
+    pitch += 1;
+  const crowded = pitch > WIDEST_PITCH;
+  if (crowded) pitch = closest;
+
+  const strip = lane(pitch / 2);
+  const soft =
+    room.better === null
+      ? 0
+      : clash(scope, room.better, [...still.slice(0, -1), lane(count * pitch), ...reachOf(pitch)]);
+  const free = inWay <= NOTHING && !crowded;
+  const cost =
+    volumeOf(strip) +
+    volumeOf(beyondPiece) +
+    (pillar ? volumeOf(pillar) + COST.bridge * reach : 0) +
+    (soft > NOTHING ? COST.better : 0) +
+    (free ? 0 : COST.needed * (1 + inWay));
+  return { hold: { u, side, pitch, arm, pillar, strip, free }, cost };
+}
+
+/** Volume of the machine in boxes grown by the room that is to stay around it, mm^3. */
+function clash(scope: Scope, machine: Manifold, boxes: readonly Box[]): number {
+  if (machine.isEmpty()) return 0;
+  const all = scope.keep(
+    scope.kernel.Manifold.union(boxes.map((box) => boxSolid(scope, grownBox(box, AROUND)))),
+  );
+  return overlap(machine, all);
+}
+
+/** Box by ranges along the strip, across it and upwards; a range may run either way. */
+function across(
+  u: 0 | 1,
+  along: readonly [number, number],
+  sideways: readonly [number, number],
+  up: readonly [number, number],
+): Box {
+  const [a, b] = [
+    [Math.min(...along), Math.max(...along)],
+    [Math.min(...sideways), Math.max(...sideways)],
+  ] as [[number, number], [number, number]];
+  const [x, y] = u === 0 ? [a, b] : [b, a];
+  return { min: [x[0], y[0], up[0]], max: [x[1], y[1], up[1]] };
+}
+
+const volumeOf = ({ min, max }: Box): number => (max[0] - min[0]) * (max[1] - min[1]) * (max[2] - min[2]);
+
+/** Nearest height in whole layers, at least two. */
+function wholeLayers(height: number, { layer, firstLayer }: PrinterProfile): number {
+  return firstLayer + Math.max(1, Math.round((height - firstLayer) / layer)) * layer;
+}
+
+/** The next base for an arm, about a millimetre up. */
+function nextLevel(base: number, { layer, firstLayer }: PrinterProfile): number {
+  const step = layer * Math.max(1, Math.round(0.6 / layer));
+  return base === 0 ? firstLayer + Math.max(0, Math.round((0.6 - firstLayer) / layer)) * layer : base + step;
+}

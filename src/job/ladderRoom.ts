@@ -1,0 +1,93 @@
+import type { HostPart, Pose } from '../family/machine.ts';
+import type { Manifold, Scope } from '../solid/kernel.ts';
+import { matrix, turn } from '../solid/placement.ts';
+import { realise } from '../solid/realise.ts';
+import { type Placement, times, type Vec3 } from '../solid/vector.ts';
+import type { LadderSteps } from './ladderGroup.ts';
+import type { Plan } from './plan.ts';
+import type { Prepared } from './prepare.ts';
+
+/** Room the machine takes around one rung while it is tried, on the bed. */
+export interface LadderRoom {
+  /** The piece of machine the rung is tried on, in its final place and on its way there. */
+  readonly needed: Manifold;
+  /** The rest of the machine, which may lie on the bench meanwhile; null when there is none. */
+  readonly better: Manifold | null;
+}
+
+/** How far a piece of the machine is followed on its way beyond the length of the feature, and how finely, mm. No wall
+ *  of a machine is thinner than the steps. */
+const BEYOND = 3;
+const EVERY = 0.7;
+
+/** Room for trying a rung. The piece of the machine tried on is what the family says meets the group, and whatever goes
+ *  with it through the whole motion: a keycap's socket does not come without its skirt. It comes the way the part
+ *  goes in: a post along its axis, a bar through the mouth where there is one, else along the bore from the side
+ *  where less is in its way. `piece` is the rung on the bed. Solids belong to the scope. */
+export function ladderRoom(
+  scope: Scope,
+  prepared: Prepared,
+  { plans, ids }: Pick<LadderSteps, 'plans' | 'ids'>,
+  { planned, onBed, piece }: { planned: Plan; onBed: Placement; piece: Manifold },
+): LadderRoom {
+  const { family, values } = prepared;
+  const hosts = family.host(values);
+  const poses = family.motion(values);
+  const met = hosts.filter(({ meets }) => meets?.some((id) => ids.includes(id)));
+  const tried = hosts.filter((host) => met.some((other) => goTogether(host, other, poses)));
+  const rest = hosts.filter((host) => !tried.includes(host));
+  const solidOf = (host: HostPart) => scope.keep(realise(scope, host.shape).transform(matrix(onBed)));
+  const lying = tried.map(solidOf);
+  const { Manifold } = scope.kernel;
+  if (lying.length === 0) {
+    const all = rest.map(solidOf);
+    const nothing = scope.keep(Manifold.union([]));
+    return { needed: nothing, better: all.length === 0 ? null : scope.keep(Manifold.union(all)) };
+  }
+
+  const first = planned.interfaces.find(({ id }) => id === ids[0])!;
+  const lengths = plans.flatMap(({ interfaces }) =>
+    interfaces.filter(({ id }) => ids.includes(id)).map(({ length }) => length),
+  );
+  const far = Math.max(...lengths) + BEYOND;
+  const mouth = family
+    .loads(values, planned.drawn)
+    .find((load) => load.kind === 'mouth' && ids.some((id) => id === load.interface || id === load.id));
+  const comesFrom: readonly Vec3[] =
+    first.kind === 'post' || first.kind === 'rib'
+      ? [first.axis]
+      : mouth
+        ? [times(mouth.inward, -1)]
+        : [first.axis, times(first.axis, -1)];
+  const ways = comesFrom.map((way) => {
+    const from = turn(onBed, way);
+    const count = Math.ceil(far / EVERY);
+    const copies = lying.flatMap((solid) =>
+      Array.from({ length: count + 1 }, (_, k) =>
+        scope.keep(solid.translate(times(from, (k * far) / count))),
+      ),
+    );
+    const needed = scope.keep(Manifold.union(copies));
+    return { needed, clash: overlap(needed, piece) };
+  });
+  ways.sort((a, b) => a.clash - b.clash);
+  const others = rest.map(solidOf);
+  return {
+    needed: ways[0]!.needed,
+    better: others.length === 0 ? null : scope.keep(Manifold.union(others)),
+  };
+}
+
+/** Whether two pieces of the machine keep their places to each other through every pose. */
+function goTogether(a: HostPart, b: HostPart, poses: readonly Pose[]): boolean {
+  const told = ({ placements }: Pose, { id }: HostPart) => JSON.stringify(placements[id] ?? null);
+  return a.id === b.id || poses.every((pose) => told(pose, a) === told(pose, b));
+}
+
+/** Volume that two solids share, mm^3. */
+export const overlap = (a: Manifold, b: Manifold): number => {
+  const shared = a.intersect(b);
+  const volume = shared.volume();
+  shared.delete();
+  return volume;
+};

@@ -1,12 +1,13 @@
 import { askedReadings, type Family, type Values } from '../family/family.ts';
 import type { ReadingSpec } from '../family/reading.ts';
 import type { FitClass, Window } from '../fit/types.ts';
-import { defaultCallipers, dimensionOf, refusals } from '../measure/index.ts';
+import { dimensionOf, refusals } from '../measure/index.ts';
 import type { Callipers, Dimension } from '../measure/types.ts';
 import { defaultPrinter } from '../printer/defaultPrinter.ts';
 import type { PrinterProfile } from '../printer/types.ts';
 import { findMaterial, type Material, materialNames } from '../standards/materials.ts';
 import { parseLength, parseQuantity } from '../units/index.ts';
+import { callipersOf } from './callipersOf.ts';
 import { allowedNames } from './nearest.ts';
 import { type Problem, Refused } from './problem.ts';
 import type { Job } from './schema.ts';
@@ -37,7 +38,7 @@ export function prepare(job: Job, family: Family): Prepared {
   const say = (problem: Problem): undefined => void problems.push(problem);
 
   const choices = choicesOf(job, family, say);
-  const callipers = callipersOf(job, say);
+  const callipers = callipersOf(job.callipers ?? {}, job.unit, say);
   const asked = askedReadings(family, choices);
   const { readings, dimensions } = dimensionsOf(job, family, asked, callipers, say);
   const printer = printerOf(job, say);
@@ -89,44 +90,6 @@ function choicesOf(job: Job, family: Family, say: Say): Readonly<Record<string, 
       });
   }
   return Object.fromEntries(known.map((id) => [id, job.choices[id] ?? family.choices[id]!.normal]));
-}
-
-function callipersOf(job: Job, say: Say): Callipers {
-  const told = job.callipers ?? {};
-  const length = (
-    key: 'resolution' | 'zero' | 'landWidth' | 'permissibleError' | 'repeatability',
-    from: number,
-    to: number,
-  ): number | undefined => {
-    const text = told[key];
-    if (text === undefined) return undefined;
-    const parsed = parseLength(String(text), job.unit, { sign: 'any' });
-    const field = `callipers.${key}`;
-    if (!parsed.ok)
-      return say({
-        code: 'length_unclear',
-        field,
-        value: shown(text),
-        allowed: parsed.allowed,
-        reason: parsed.reason,
-      });
-    if (parsed.mm < from || parsed.mm > to)
-      return say({ code: 'length_range', field, value: shown(text), allowed: `${from} to ${to} mm` });
-    return parsed.mm;
-  };
-  const given = {
-    name: told.name,
-    scale: told.scale,
-    resolution: length('resolution', 0.001, 1),
-    zero: length('zero', -5, 5),
-    landWidth: length('landWidth', 0, 3),
-    permissibleError: length('permissibleError', 0, 1),
-    repeatability: length('repeatability', 0.001, 1),
-  };
-  const defined = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
-  // A width the person has measured is no longer a guess: 0.02 mm is what callipers read of it.
-  const land = given.landWidth === undefined ? {} : { landWidthUncertainty: 0.02 };
-  return { ...defaultCallipers, ...land, ...defined };
 }
 
 function dimensionsOf(

@@ -68,6 +68,23 @@ function isWhole({ rungs, window, aim, felt }: FeltRecord): boolean {
   );
 }
 
+/** A pair of callipers as its owner describes it; lengths as typed. */
+export const callipersSchema = z.strictObject({
+  name: z
+    .string()
+    .trim()
+    .min(1)
+    .max(80)
+    .optional()
+    .describe('Which callipers; the same name as in a printer profile means the same callipers'),
+  scale: z.enum(['digital', 'dial', 'vernier']).optional(),
+  resolution: text.optional().describe('Smallest step of the scale'),
+  zero: text.optional().describe('What the closed jaws show'),
+  landWidth: text.optional().describe('Width of the flat on the inside jaws'),
+  permissibleError: text.optional().describe('Half-width; DIN 862 when absent'),
+  repeatability: text.optional().describe('Standard deviation of one reading in this hand'),
+});
+
 /** The job file, version 1. Readings stay as typed, for ever. */
 export const jobSchema = z
   .strictObject({
@@ -76,23 +93,7 @@ export const jobSchema = z
     title: z.string().max(200).optional().describe('What this job is called'),
     quantity: z.number().int().min(1).max(1000).default(1).describe('How many to make'),
     unit: z.enum(['mm', 'in']).default('mm').describe('Unit of numbers typed without one'),
-    callipers: z
-      .strictObject({
-        name: z
-          .string()
-          .trim()
-          .min(1)
-          .max(80)
-          .optional()
-          .describe('Which callipers; the same name as in a printer profile means the same callipers'),
-        scale: z.enum(['digital', 'dial', 'vernier']).optional(),
-        resolution: text.optional().describe('Smallest step of the scale'),
-        zero: text.optional().describe('What the closed jaws show'),
-        landWidth: text.optional().describe('Width of the flat on the inside jaws'),
-        permissibleError: text.optional().describe('Half-width; DIN 862 when absent'),
-        repeatability: text.optional().describe('Standard deviation of one reading in this hand'),
-      })
-      .optional(),
+    callipers: callipersSchema.optional(),
     readings: z
       .record(z.string().max(100), z.array(text).max(100))
       .default({})

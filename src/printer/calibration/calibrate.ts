@@ -141,6 +141,7 @@ function residualOf(
       residual: difference,
       standardised: difference / deviation,
       deleted: difference / deviation,
+      u: deviation,
       leftOut: true,
     };
   }
@@ -159,6 +160,7 @@ function residualOf(
     residual,
     standardised: residual / Math.sqrt(own + common),
     deleted: deleted.difference / deleted.deviation,
+    u: deleted.deviation,
     leftOut: false,
   };
 }

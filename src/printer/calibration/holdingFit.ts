@@ -91,7 +91,9 @@ function farOff(observations: readonly Observation[], prior: readonly Known[]): 
       // A row of full weight that fits itself moves its fitted value with it; one of little weight does not.
       return Math.abs(residuals[i]!) * Math.sqrt(weight / trust[i]! / (1 - hat[i]!));
     });
-    trust = sizes.map((size) => Math.min(1, HUBER.bend / size));
+    const next = sizes.map((size) => Math.min(1, HUBER.bend / size));
+    if (next.every((weight, i) => Math.abs(weight - trust[i]!) < 1e-3)) break;
+    trust = next;
     scatter = Math.max(
       defaultPrinter.repeatability,
       MEDIAN_TO_SIGMA * median(residuals.map((residual) => Math.abs(residual))),

@@ -1,17 +1,18 @@
 import { correctedReading } from '../../measure/correctedReading.ts';
 import { dimensionOf, resolutionUncertainty } from '../../measure/index.ts';
-import { outliers } from '../../measure/outliers.ts';
-import { mean } from '../../measure/statistics.ts';
+import { mean, median } from '../../measure/statistics.ts';
 import type { Callipers } from '../../measure/types.ts';
 import { formatNumber } from '../../units/index.ts';
 import type { CouponFeature } from '../coupon/feature.ts';
 import type { Known, PrinterProfile } from '../types.ts';
-import { residualOutside } from './deletedResidual.ts';
+import { deletedResidual, residualOutside } from './deletedResidual.ts';
+import { handOf } from './handOf.ts';
 import { holdingFit } from './holdingFit.ts';
 import { type Explanation, mistakeIn } from './mistakeIn.ts';
 import { type Observation, observationOf } from './observation.ts';
 import { oddityLimit } from './oddityLimit.ts';
 import type { ParameterFit } from './parameterFit.ts';
+import { rivalsOf } from './rivalsOf.ts';
 import type { DoubtfulReading, TypedReading } from './types.ts';
 
 /** A feature with all that was read of it, at least one reading. */
@@ -31,9 +32,17 @@ export interface Bench {
  *  a billion honest ones. Below, it is kept and said. Our judgement, no source. */
 const NEVER = 6;
 
-/** Distance between two readings of one feature that an honest hand does not show, in standard deviations of their
- *  difference; the same as between a reading and the middle of several (`outliers`). */
+/** The same where a slip of the pen or the eye would put it right. */
+const NEVER_BUT_FOR_A_SLIP = 4.5;
+
+/** Distance between readings of one feature that an honest hand does not show, in standard deviations. As modified
+ *  z-scores have it: Iglewicz and Hoaglin, How to Detect and Handle Outliers (1993), from memory. */
 const APART = 3.5;
+
+/** Residual beyond which an otherwise quiet reading is doubted when two swapped digits would put it right to within
+ *  `SWAPPED_TO`, in standard deviations: a slip that explains itself needs less evidence. Our judgement, no source. */
+const SWAPPED_FROM = 3;
+const SWAPPED_TO = 1.5;
 
 /** A reading, or all of a feature's, under suspicion. */
 interface Suspect {
@@ -45,6 +54,8 @@ interface Suspect {
   readonly deviation: number;
   /** Measured minus expected over the deviation. */
   readonly deleted: number;
+  /** Entry of a feature that may be the wrong one instead. */
+  readonly rival?: number;
 }
 
 /** Finds the readings that do not fit, says what may have happened to them, and which readings the fit should use: by
@@ -53,11 +64,12 @@ export function judgeReadings(
   features: readonly ReadFeature[],
   bench: Bench,
 ): { readonly kept: readonly (readonly number[])[]; readonly doubtful: readonly DoubtfulReading[] } {
-  const sigma = Math.hypot(bench.callipers.repeatability, resolutionUncertainty(bench.callipers.resolution));
   const sizes = features.map(({ feature, readings }) =>
     readings.map(({ mm }) => correctedReading(feature.reading, mm, bench.callipers).value),
   );
-  const apart = sizes.map((each) => new Set(outliers(each, sigma).map(({ index }) => index)));
+  const { repeatability, resolution } = bench.callipers;
+  const sigma = handOf(sizes, Math.hypot(repeatability, resolutionUncertainty(resolution)));
+  const apart = sizes.map((each) => new Set(apartIn(each, sigma)));
   const agreeing = sizes.map((each, entry) => each.flatMap((_, k) => (apart[entry]!.has(k) ? [] : [k])));
   // Of two readings that disagree either may be wrong, so the others judge both.
   const split = sizes.map(
@@ -90,16 +102,49 @@ export function judgeReadings(
   for (const place of aside) {
     const entry = whole[place]!;
     const members = agreeing[entry]!;
-    const one = members.length > 1 ? oneToBlame(entry, members) : members[0]!;
-    const blamed = one ?? null;
+    const reading = members.length > 1 ? oneToBlame(entry, members) : members[0]!;
+    const accused = observe(entry, reading === null ? members : [reading]);
+    const rivals = rivalsOf(fit, accused, bench.prior).map((rival) => ({
+      ...rival,
+      entry: features.findIndex(({ feature }) => feature === rival.observation.feature),
+    }));
+    const first = rivals[0]?.entry;
     suspects.push({
       entry,
-      reading: blamed,
-      ...against(fit, observe(entry, blamed === null ? members : [blamed])),
+      reading,
+      ...against(fit, accused),
+      ...(first === undefined ? {} : { rival: first }),
     });
+    for (const rival of rivals) {
+      const only = agreeing[rival.entry]!.length === 1 ? agreeing[rival.entry]![0]! : null;
+      suspects.push({
+        entry: rival.entry,
+        reading: only,
+        ...against(rival.fit, rival.observation),
+        rival: entry,
+      });
+    }
+  }
+  for (const [place, observation] of fit.observations.entries()) {
+    const entry = features.findIndex(({ feature }) => feature === observation.feature);
+    const [reading, ...more] = agreeing[entry]!;
+    if (more.length > 0 || suspects.some((suspect) => suspect.entry === entry)) continue;
+    const { difference, deviation } = deletedResidual(fit, place);
+    const suspect = {
+      entry,
+      reading: reading!,
+      expected: observation.dimension.value - difference,
+      deviation,
+      deleted: difference / deviation,
+    };
+    if (Math.abs(suspect.deleted) <= SWAPPED_FROM) continue;
+    const { feature, readings } = features[entry]!;
+    const slip = mistakeIn(readings[reading!]!, (mm) => offBy(suspect, feature, mm, bench.callipers));
+    if (slip?.mistake !== 'digits-swapped') continue;
+    if (Math.abs(offBy(suspect, feature, slip.likely, bench.callipers)) <= SWAPPED_TO) suspects.push(suspect);
   }
 
-  function oneToBlame(entry: number, members: readonly number[]): number | undefined {
+  function oneToBlame(entry: number, members: readonly number[]): number | null {
     const rests = members
       .map((k) => ({
         k,
@@ -114,12 +159,24 @@ export function judgeReadings(
         ),
       }))
       .sort((a, b) => a.off - b.off);
-    return rests[0]!.off <= limit / 2 ? rests[0]!.k : undefined;
+    return rests[0]!.off <= limit / 2 ? rests[0]!.k : null;
   }
 
+  // Of two that accuse each other the one with an explanation goes first.
+  const strength = ({ entry, deleted, rival }: Suspect): number =>
+    Math.max(
+      ...suspects
+        .filter((other) => other.entry === rival && other.rival === entry)
+        .map((other) => Math.abs(other.deleted)),
+      Math.abs(deleted),
+    );
   const doubtful = suspects
-    .sort((a, b) => Math.abs(b.deleted) - Math.abs(a.deleted))
-    .map((suspect) => described(suspect, suspects, features, bench.callipers));
+    .map((suspect) => ({
+      strength: strength(suspect),
+      ...described(suspect, suspects, features, bench.callipers),
+    }))
+    .sort((a, b) => b.strength - a.strength || Number(a.likely === null) - Number(b.likely === null))
+    .map(({ strength: _, ...each }) => each);
   const kept = features.map(({ feature, readings }) => {
     const out = doubtful.filter((each) => each.feature === feature.id && each.leftOut);
     return readings.flatMap((_, k) =>
@@ -127,6 +184,15 @@ export function judgeReadings(
     );
   });
   return { kept, doubtful };
+}
+
+/** Indices of the readings apart from the middle of three or more, at most the smaller half of them. */
+function apartIn(sizes: readonly number[], sigma: number): readonly number[] {
+  if (sizes.length < 3) return [];
+  const middle = median([...sizes]);
+  const limit = APART * sigma * Math.sqrt(1 + 1 / (sizes.length - 1));
+  const far = sizes.flatMap((size, k) => (Math.abs(size - middle) > limit ? [k] : []));
+  return 2 * far.length < sizes.length ? far : [];
 }
 
 /** The observation that some of a feature's readings make. */
@@ -165,9 +231,9 @@ function described(
   const mistake =
     explanation?.mistake ??
     (other !== undefined ? 'exchanged' : told.length < readings.length ? 'one-of-several' : 'unexplained');
-  const leftOut = Math.abs(suspect.deleted) > NEVER;
   const text = told.map((reading) => String(reading.text)).join(', ');
   const likely = explanation?.likely ?? (mistake === 'exchanged' ? expected : null);
+  const leftOut = Math.abs(suspect.deleted) > (likely === null ? NEVER : NEVER_BUT_FOR_A_SLIP);
   const U = 2 * suspect.deviation;
   const what = {
     'digits-swapped': 'two digits swapped?',
@@ -177,8 +243,9 @@ function described(
     'one-of-several': `the other${readings.length === 2 ? '' : 's'} of its ${readings.length} readings fit${readings.length === 2 ? 's' : ''}; read it again`,
     unexplained: 'read it again',
   }[mistake];
-  const would =
-    explanation === undefined ? '' : ` ${formatNumber(explanation.likely, callipers.resolution)} would fit`;
+  const would = explanation === undefined ? '' : ` ${formatNumber(explanation.likely)} would fit`;
+  const rival = suspect.rival === undefined ? undefined : features[suspect.rival]!.feature.reading.name;
+  const either = rival === undefined ? '' : `; or it is ${rival} that is wrong`;
   return {
     feature: feature.id,
     number: feature.number,
@@ -192,7 +259,7 @@ function described(
     leftOut,
     sentence:
       `${feature.reading.name}: "${text}" does not fit (expected ` +
-      `${formatNumber(expected)} +- ${formatNumber(U)} mm): ${what}${would}${leftOut ? '; left out' : '; kept'}`,
+      `${formatNumber(expected)} +- ${formatNumber(U)} mm): ${what}${would}${either}; ${leftOut ? 'left out' : 'kept'}`,
   };
 }
 

@@ -23,23 +23,21 @@ const PRIOR = { variance: defaultPrinter.repeatability ** 2, dof: 6 } as const;
  *  @example scatterOf([]) // => { value: 0.0275, dof: 6 } */
 export function scatterOf(residuals: readonly Residual[]): { readonly value: number; readonly dof: number } {
   const expected = PRIOR.dof + residuals.reduce((sum, { freedom }) => sum + freedom, 0);
-  const balance = (s2: number): number =>
-    residuals.reduce((sum, { square, variance }) => sum + square / (s2 + variance), 0) +
-    (PRIOR.dof * PRIOR.variance) / s2 -
-    expected;
-
-  // Falls with s2 all the way: at the low end the prior's term alone is as much as expected, at the high end even
-  // without doubts of the readings the squares are no more.
-  let low = (PRIOR.dof * PRIOR.variance) / expected;
-  let high =
-    (PRIOR.dof * PRIOR.variance + residuals.reduce((sum, { square }) => sum + square, 0)) / PRIOR.dof;
-  while (high - low > 1e-13 * high) {
-    const middle = Math.sqrt(low * high);
-    if (middle <= low || middle >= high) break;
-    if (balance(middle) > 0) low = middle;
-    else high = middle;
+  const square = PRIOR.dof * PRIOR.variance;
+  // The balance falls with s2 and bends upwards. It begins here at 0 or above, as the prior's term alone is as much as
+  // expected, so Newton's steps only ever go up and none goes past.
+  let s2 = square / expected;
+  for (let step = Infinity; step > 1e-14 * s2; ) {
+    let balance = square / s2 - expected;
+    let fall = square / s2 ** 2;
+    for (const residual of residuals) {
+      const whole = s2 + residual.variance;
+      balance += residual.square / whole;
+      fall += residual.square / whole ** 2;
+    }
+    step = balance / fall;
+    s2 += Math.max(0, step);
   }
-  const s2 = Math.sqrt(low * high);
   const slope =
     PRIOR.dof + residuals.reduce((sum, { variance, freedom }) => sum + (freedom * s2) / (s2 + variance), 0);
   return { value: Math.sqrt(s2), dof: slope ** 2 / expected };

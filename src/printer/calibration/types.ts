@@ -29,8 +29,10 @@ export interface FeatureResidual {
   readonly residual: number;
   /** Residual over its own standard deviation. */
   readonly standardised: number;
-  /** The same against a fit in which the feature has no say. */
+  /** The same against a fit in which the feature has no say: measured - expected over `u`. */
   readonly deleted: number;
+  /** Standard uncertainty of that difference, mm: print, reading, fit and callipers. */
+  readonly u: number;
   /** True where none of its readings went into the fit. */
   readonly leftOut: boolean;
 }

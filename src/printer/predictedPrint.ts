@@ -2,8 +2,9 @@ import type { Manifold, Scope } from '../solid/kernel.ts';
 import type { Layer } from '../solid/layers.ts';
 import { SolidProblem } from '../solid/realise.ts';
 import type { Vec2 } from '../solid/vector.ts';
+import { onHeightGrid } from './heightGrid.ts';
 import { type Outline, outlinesOf } from './innerRegions.ts';
-import { movedWalls, type WallMoves } from './movedWalls.ts';
+import { movedWalls, RIPPLE, type WallMoves } from './movedWalls.ts';
 import { type PrintedRun, saggedSlabs } from './saggedSlabs.ts';
 import type { PrinterProfile } from './types.ts';
 
@@ -29,7 +30,8 @@ export function predictedPrint(scope: Scope, layers: readonly Layer[], profile: 
       scope.keep(scope.keep(section.extrude(high - low)).translate(0, 0, low)),
     );
   const [only, ...others] = blocks;
-  const print = only && others.length === 0 ? only : scope.keep(scope.kernel.Manifold.union(blocks));
+  const joined = only && others.length === 0 ? only : scope.keep(scope.kernel.Manifold.union(blocks));
+  const print = scope.keep(joined.simplify(RIPPLE));
   const status = print.status();
   if (status !== 'NoError') throw new SolidProblem(status, 'predicted print');
   return print;
@@ -54,12 +56,9 @@ function printedRuns(scope: Scope, layers: readonly Layer[], profile: PrinterPro
   });
 }
 
-/** Where the boundary between two layers comes out. Heights lie on a grid of 2^-20 mm, where sums and differences are
- *  exact: the top of one block is the very number its neighbour starts at, and the two join without a gap or a sliver
- *  between them. A first layer never comes out thinner than nothing. */
+/** Where the boundary between two layers comes out. A first layer never comes out thinner than nothing. */
 function printedHeight(z: number, { scale, firstLayerError }: PrinterProfile): number {
-  if (z === 0) return 0;
-  return Math.max(0, Math.round((z * scale.z.value + firstLayerError.value) * 2 ** 20) / 2 ** 20);
+  return z === 0 ? 0 : Math.max(0, onHeightGrid(z * scale.z.value + firstLayerError.value));
 }
 
 /** How far the walls of one layer are expected to move. */

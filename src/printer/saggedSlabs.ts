@@ -1,6 +1,7 @@
 import type { CrossSection, Scope } from '../solid/kernel.ts';
 import { hangingArea } from './hangingArea.ts';
-import { RIPPLE } from './movedWalls.ts';
+import { onHeightGrid } from './heightGrid.ts';
+import { MITRE_LIMIT, RIPPLE } from './movedWalls.ts';
 import type { PrinterProfile } from './types.ts';
 
 /** A stretch of the print with one section from bottom to top. Heights above the bed, mm. */
@@ -15,6 +16,9 @@ export interface PrintedRun extends Slab {
   readonly layer: number;
 }
 
+/** What sinks past the edge of a floor keeps this far under it, mm: two areas that only just meet leave a gap of no
+ *  width between them, which is no surface. */
+const LAP = 1e-3;
 /** Most of a run that may be missing under a roof that comes out high, as a share: some of it holds the rest up. */
 const MOST_LIFTED = 0.5;
 
@@ -29,9 +33,9 @@ export function saggedSlabs(
   runs: readonly PrintedRun[],
   { levelSag, overhang }: Pick<PrinterProfile, 'levelSag' | 'overhang'>,
 ): Slab[] {
-  const sag = levelSag.value;
+  const sag = onHeightGrid(levelSag.value);
   const slope = Math.tan((overhang * Math.PI) / 180);
-  if (sag === 0 || overhang >= 90) return [...runs];
+  if (Math.abs(sag) < RIPPLE || overhang >= 90) return [...runs];
   const slabs: Slab[] = [];
   let sinking: readonly Sinking[] = [];
   for (let k = runs.length - 1; k >= 0; k--) {
@@ -41,10 +45,15 @@ export function saggedSlabs(
     sinking = stillSinking(scope, run, sinking);
     const hanging = below && hangingArea(scope, run.section, below.section, slope * run.layer);
     if (!hanging) continue;
-    if (sag > 0) sinking = [...sinking, { area: hanging, down: run.low - sag }];
+    if (sag > 0) sinking = [...sinking, { area: hanging, down: boundaryNear(runs, run.low - sag) }];
     else lift(scope, slabs, run, below, hanging, -sag);
   }
   return slabs.toReversed();
+}
+
+/** A height, or the boundary between two runs that it misses by less than a ripple. */
+function boundaryNear(runs: readonly PrintedRun[], height: number): number {
+  return runs.find(({ low }) => Math.abs(low - height) < RIPPLE)?.low ?? height;
 }
 
 /** Material on its way down: where, and how far it gets. */
@@ -68,7 +77,8 @@ function layered(scope: Scope, run: PrintedRun, sinking: readonly Sinking[]): Sl
 function stillSinking(scope: Scope, run: PrintedRun, sinking: readonly Sinking[]): Sinking[] {
   return sinking.flatMap(({ area, down }) => {
     if (down >= run.low) return [];
-    const free = scope.keep(scope.keep(area.subtract(run.section)).simplify(RIPPLE));
+    const floor = scope.keep(run.section.offset(-LAP, 'Miter', MITRE_LIMIT));
+    const free = scope.keep(scope.keep(area.subtract(floor)).simplify(RIPPLE));
     return free.isEmpty() ? [] : [{ area: free, down }];
   });
 }
@@ -83,7 +93,7 @@ function lift(
   by: number,
 ): void {
   const lowest = slabs.pop()!;
-  const to = low + Math.min(by, MOST_LIFTED * (high - low));
+  const to = onHeightGrid(low + Math.min(by, MOST_LIFTED * (high - low)));
   const away = scope.keep(hanging.subtract(below.section));
   const left = scope.keep(scope.keep(lowest.section.subtract(away)).simplify(RIPPLE));
   slabs.push({ ...lowest, low: to }, { low, high: to, section: left });

@@ -15,7 +15,7 @@ const NAMED_SHARES = 3;
 /** The result for a person at the bench, line by line: whether it will fit, what that rests on, what is wrong and what
  *  to do next. `files` are the paths written, empty when nothing was. */
 export function verdict(
-  result: Omit<MakeResult, 'mesh'>,
+  result: Omit<MakeResult, 'parts'>,
   files: readonly string[],
   looks: Looks,
 ): readonly string[] {
@@ -57,7 +57,7 @@ function day(iso: string): string {
 }
 
 function chanceLines(
-  { chance, shares, advice }: Omit<MakeResult, 'mesh'>,
+  { chance, shares, advice }: Omit<MakeResult, 'parts'>,
   { paint, width }: Looks,
 ): readonly string[] {
   const colour = chance >= GOOD_CHANCE ? paint.green : paint.yellow;
@@ -145,12 +145,12 @@ function measured({ value, limit, unit, margin }: Finding): string {
 /** Three significant digits, never an exponent for anything a bench knows. */
 const significant = (number: number): string => String(Number(number.toPrecision(3)));
 
-function printLine({ print }: Omit<MakeResult, 'mesh'>): string {
+function printLine({ print }: Omit<MakeResult, 'parts'>): string {
   const extents = print.extents.map((extent) => formatNumber(extent)).join(' x ');
   return `  print     ${print.lay}; ${extents} mm on the bed, ${print.layers} layers of ${print.layer} mm, ${significant(print.mass)} g each`;
 }
 
-function assemblyLines({ assembly }: Omit<MakeResult, 'mesh'>, { width }: Looks): readonly string[] {
+function assemblyLines({ assembly }: Omit<MakeResult, 'parts'>, { width }: Looks): readonly string[] {
   if (assembly === null) return [];
   const lead = '  put in    ';
   const steps = assembly.steps.flatMap((step, k) =>
@@ -159,7 +159,7 @@ function assemblyLines({ assembly }: Omit<MakeResult, 'mesh'>, { width }: Looks)
   return [`${lead}${assembly.name}`, ...steps.map((line) => ' '.repeat(lead.length) + line)];
 }
 
-function cautionLines({ cautions }: Omit<MakeResult, 'mesh'>, { paint, width }: Looks): readonly string[] {
+function cautionLines({ cautions }: Omit<MakeResult, 'parts'>, { paint, width }: Looks): readonly string[] {
   const lead = '  mind      ';
   return cautions.flatMap((caution) =>
     wrapped(caution, width - lead.length).map(

@@ -5,6 +5,7 @@ import { type Feature, type Made, shapeOfFeatures } from './feature.ts';
 import type { Interface } from './interface.ts';
 import type { Load, Route } from './load.ts';
 import type { HostPart, Pose } from './machine.ts';
+import { alone, type Member } from './member.ts';
 import type { ReadingSpec } from './reading.ts';
 
 /** Numbers the family's functions see: readings and sizes by name, mm. A reading that is not asked is NaN. */
@@ -71,6 +72,8 @@ export interface Family {
   readonly assembly: (d: Values) => readonly Route[];
   readonly loads: (d: Values, drawn: Drawn) => readonly Load[];
   readonly lay: (d: Values) => Lay;
+  /** The parts that one job makes; each sees its own choices. At least one. */
+  readonly members: (d: Values) => readonly Member[];
   /** Findings of the family's own that need nothing but numbers. */
   readonly findings: (d: Values, made: Made) => readonly FamilyFinding[];
   /** Where the work can hurt someone or the machine: the usual cautions, never hidden, no full stop. */
@@ -105,7 +108,7 @@ type Typed<R extends string, C extends string, S extends string> = {
 /** What a family may leave to its features, or to what is usual: no motion, no rules, nothing to caution about. */
 type MayBeLeft =
   | ('rules' | 'interfaces' | 'shape' | 'genus' | 'host' | 'motion' | 'assembly' | 'loads')
-  | ('findings' | 'cautions');
+  | ('findings' | 'cautions' | 'members');
 
 type Declaration<R extends string, C extends string, S extends string> = Omit<
   Typed<R, C, S>,
@@ -169,6 +172,7 @@ function withFeatures(told: Partial<Family> & FeaturesOf): Partial<Family> {
       ...(told.findings?.(d, made) ?? []),
       ...of(d, made.drawn).flatMap(({ findings }) => findings?.(made) ?? []),
     ],
+    members: told.members ?? (() => [alone]),
     cautions: (d) => [...(told.cautions?.(d) ?? []), ...of(d).flatMap(({ cautions }) => cautions ?? [])],
   };
 }

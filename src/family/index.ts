@@ -22,4 +22,5 @@ export type { Feature, Made } from './feature.ts';
 export { bore, type Interface, post, rib, slot, step } from './interface.ts';
 export type { Load, MouthLoad, Route, RouteStep, SocketWall } from './load.ts';
 export type { HostPart, Pose } from './machine.ts';
+export type { Member } from './member.ts';
 export { depth, inside, insideRound, outside } from './reading.ts';

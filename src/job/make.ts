@@ -2,30 +2,74 @@ import { gentlestRoute } from '../check/assembly.ts';
 import type { CheckContext } from '../check/context.ts';
 import type { Finding } from '../check/finding.ts';
 import { checks } from '../check/index.ts';
+import type { Route } from '../family/load.ts';
+import { fitChance } from '../fit/chance.ts';
+import type { FitChance } from '../fit/types.ts';
 import { bedRelief } from '../printer/bedRelief.ts';
 import { predictedPrint } from '../printer/predictedPrint.ts';
 import { type Manifold, type ManifoldToplevel, type Scope, withScope } from '../solid/kernel.ts';
 import { layersOf } from '../solid/layers.ts';
-import { meshOf } from '../solid/mesh.ts';
+import { type Mesh, meshOf } from '../solid/mesh.ts';
 import { after, matrix, place, shift, turn } from '../solid/placement.ts';
 import { realise } from '../solid/realise.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
 import { printingCautions } from '../standards/printingCautions.ts';
 import { canonical, sha256Hex } from './hash.ts';
+import { idOf, type MemberJob, membersOf, nameOf, together } from './members.ts';
 import { nextStep } from './nextSteps.ts';
 import { type Plan, plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
-import type { MakeResult } from './result.ts';
+import type { MakeResult, ReportedInterface, ReportedPrint } from './result.ts';
 import { FETTLE_VERSION } from './version.ts';
 
 /** The spine: readings to dimensions to plan to shape to solid to findings. Pure: the same job gives the same result,
  *  and nothing in wasm memory outlives the call. Throws `SolidProblem` when the shape is no solid. */
 export function make(kernel: ManifoldToplevel, prepared: Prepared): MakeResult {
-  const planned = plan(prepared);
+  const parts = membersOf(prepared).map((one) => ({ ...one, planned: plan(one.prepared) }));
+  return report(
+    prepared,
+    parts.map((one) => ({ ...one, ...made(kernel, one) })),
+  );
+}
+
+interface PlannedPart extends MemberJob {
+  readonly planned: Plan;
+}
+
+/** A part that was built and judged; plain data. */
+interface JudgedPart extends PlannedPart {
+  readonly onBed: Placement;
+  readonly findings: readonly Finding[];
+  readonly route: Route | null;
+  readonly print: ReportedPrint;
+  readonly mesh: Mesh;
+}
+
+/** Builds one part and judges it; its solids are gone afterwards. */
+function made(
+  kernel: ManifoldToplevel,
+  { prepared, planned }: PlannedPart,
+): Omit<JudgedPart, keyof PlannedPart> {
   return withScope(kernel, (scope) => {
     const context = build(scope, prepared, planned);
-    const findings = checks.flatMap((check) => check(context)).sort(bySeverity);
-    return report(prepared, planned, context, findings);
+    const { solid, layers, onBed, material, printer } = context;
+    const mesh = meshOf(solid);
+    const volume = solid.volume();
+    return {
+      onBed,
+      mesh,
+      findings: checks.flatMap((check) => check(context)),
+      route: gentlestRoute(context),
+      print: {
+        lay: planned.lay.name,
+        volume,
+        mass: (volume / 1000) * material.density.value,
+        layers: layers.length,
+        layer: printer.layer,
+        extents: [...solid.boundingBox().max] as Vec3,
+        triangles: mesh.triangles.length / 3,
+      },
+    };
   });
 }
 
@@ -73,17 +117,11 @@ export function build(scope: Scope, prepared: Prepared, planned: Plan): CheckCon
 const SEVERITY = { fails: 0, caution: 1, holds: 2 } as const;
 const bySeverity = (a: Finding, b: Finding): number => SEVERITY[a.verdict] - SEVERITY[b.verdict];
 
-function report(
-  prepared: Prepared,
-  planned: Plan,
-  context: CheckContext,
-  findings: readonly Finding[],
-): MakeResult {
+function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
   const { job, family, printer, material } = prepared;
-  const mesh = meshOf(context.solid);
-  const volume = context.solid.volume();
-  const { max } = context.solid.boundingBox();
-  const route = gentlestRoute(context);
+  const chance = chanceOf(parts);
+  const cautions = parts.flatMap((one) => family.cautions(one.prepared.values));
+  const route = parts[0]!.route;
   return {
     job: {
       family: family.id,
@@ -95,13 +133,41 @@ function report(
       hash: sha256Hex(canonical({ job, version: FETTLE_VERSION })),
     },
     dimensions: prepared.dimensions,
-    interfaces: planned.interfaces.map((one) => ({
-      id: one.id,
-      name: one.name,
+    interfaces: parts.flatMap((part) => reportedInterfaces(part, chance)),
+    chance: chance.part,
+    shares: chance.partShares,
+    advice: nextStep(prepared, parts, chance),
+    findings: findingsOf(parts).sort(bySeverity),
+    assembly: route && {
+      id: route.id,
+      name: route.name,
+      steps: route.steps.map(({ sentence }) => sentence),
+    },
+    cautions: [...new Set([...cautions, `${material.name} ${printingCautions[material.name]}`])],
+    print: allPrints(parts.map(({ print }) => print)),
+    parts: parts.map(({ member: { id, name }, print, mesh }) => ({ id, name, print, mesh })),
+  };
+}
+
+/** Chance that all parts fit. */
+const chanceOf = (parts: readonly PlannedPart[]): FitChance =>
+  parts.length === 1
+    ? parts[0]!.planned.chance
+    : fitChance(together(parts.map(({ member, planned: { problem } }) => ({ member, problem }))));
+
+function reportedInterfaces(
+  { member, planned, onBed }: JudgedPart,
+  { shares }: FitChance,
+): ReportedInterface[] {
+  return planned.interfaces.map((one) => {
+    const id = idOf(member, one.id);
+    return {
+      id,
+      name: nameOf(member, one.name),
       kind: one.kind,
-      at: place(context.onBed, one.at),
-      axis: turn(context.onBed, one.axis),
-      across: turn(context.onBed, one.across),
+      at: place(onBed, one.at),
+      axis: turn(onBed, one.axis),
+      across: turn(onBed, one.across),
       length: one.length,
       host: one.host,
       drawn: one.drawn,
@@ -110,27 +176,42 @@ function report(
       u: one.u,
       window: [one.window.lo, one.window.hi],
       chance: one.chance,
-      shares: planned.chance.shares[one.id]!,
-    })),
-    chance: planned.chance.part,
-    shares: planned.chance.partShares,
-    advice: nextStep(prepared, planned),
-    findings,
-    assembly: route && {
-      id: route.id,
-      name: route.name,
-      steps: route.steps.map(({ sentence }) => sentence),
-    },
-    cautions: [...family.cautions(prepared.values), `${material.name} ${printingCautions[material.name]}`],
-    print: {
-      lay: planned.lay.name,
-      volume,
-      mass: (volume / 1000) * material.density.value,
-      layers: context.layers.length,
-      layer: printer.layer,
-      extents: [...max] as Vec3,
-      triangles: mesh.triangles.length / 3,
-    },
-    mesh,
+      shares: shares[id]!,
+    };
+  });
+}
+
+/** The findings of all parts. What is said of every part in the same words, such as how the machine stands on them all,
+ *  is said once. */
+function findingsOf(parts: readonly JudgedPart[]): Finding[] {
+  const [first, ...others] = parts;
+  const words = ({ id, because }: Finding): string => `${id}: ${because}`;
+  const shared = new Set(
+    others.length === 0
+      ? []
+      : first!.findings
+          .map(words)
+          .filter((said) => others.every(({ findings }) => findings.some((one) => words(one) === said))),
+  );
+  return parts.flatMap((part, k) =>
+    part.findings.flatMap((finding) => {
+      if (shared.has(words(finding))) return k === 0 ? [finding] : [];
+      const { member } = part;
+      return [{ ...finding, id: idOf(member, finding.id), title: nameOf(member, finding.title) }];
+    }),
+  );
+}
+
+function allPrints(prints: readonly ReportedPrint[]): ReportedPrint {
+  const sum = (of: (print: ReportedPrint) => number) => prints.reduce((total, print) => total + of(print), 0);
+  const most = (of: (print: ReportedPrint) => number) => Math.max(...prints.map(of));
+  return {
+    lay: prints[0]!.lay,
+    volume: sum(({ volume }) => volume),
+    mass: sum(({ mass }) => mass),
+    layers: most(({ layers }) => layers),
+    layer: prints[0]!.layer,
+    extents: [0, 1, 2].map((k) => most(({ extents }) => extents[k]!)) as unknown as Vec3,
+    triangles: sum(({ triangles }) => triangles),
   };
 }

@@ -1,7 +1,9 @@
 import { advise, type NextStep } from '../fit/advice.ts';
+import type { FitChance, FitProblem } from '../fit/types.ts';
 import { withMoreReadings } from '../measure/index.ts';
 import { calibratedLike } from '../printer/calibratedLike.ts';
-import { fitWith, type Plan } from './plan.ts';
+import { type MemberJob, together } from './members.ts';
+import { type Change, fitWith, type Plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
 import type { ReportedAdvice } from './result.ts';
 
@@ -12,8 +14,15 @@ const MINUTES = { threeReadings: 2, coupon: 45 } as const;
 const WORTH_READING = 0.02;
 
 /** The cheapest step that would make the fit clearly likelier, or null when nothing at the bench would. */
-export function nextStep(prepared: Prepared, planned: Plan): ReportedAdvice | null {
-  const { chance } = planned;
+export function nextStep(
+  prepared: Prepared,
+  parts: readonly (MemberJob & { readonly planned: Plan })[],
+  chance: FitChance,
+): ReportedAdvice | null {
+  const changed = (change: Change): FitProblem =>
+    together(
+      parts.map((one) => ({ member: one.member, problem: fitWith(one.prepared, one.planned, change) })),
+    );
   const steps: NextStep[] = [];
   for (const { id, share } of chance.partShares) {
     const reading = /^reading:(.+)$/.exec(id)?.[1];
@@ -23,7 +32,7 @@ export function nextStep(prepared: Prepared, planned: Plan): ReportedAdvice | nu
       id,
       sentence: `three more readings of the ${dimension.name}`,
       minutes: MINUTES.threeReadings,
-      changed: fitWith(prepared, planned, {
+      changed: changed({
         dimensions: { ...prepared.dimensions, [dimension.id]: withMoreReadings(dimension, 3) },
       }),
     });
@@ -33,7 +42,7 @@ export function nextStep(prepared: Prepared, planned: Plan): ReportedAdvice | nu
       id: 'coupon',
       sentence: 'print and measure the coupon, so that the printer is known',
       minutes: MINUTES.coupon,
-      changed: fitWith(prepared, planned, { printer: calibratedLike(prepared.printer) }),
+      changed: changed({ printer: calibratedLike(prepared.printer) }),
     });
   }
   const { best, from, to } = advise(chance.part, steps);

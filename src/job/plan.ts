@@ -83,11 +83,17 @@ function sizedAndDrawn(prepared: Prepared): Sized & Pick<Plan, 'shape' | 'height
   }
 }
 
+/** What may stand otherwise. */
+export interface Change {
+  readonly dimensions?: Readonly<Record<string, Dimension>>;
+  readonly printer?: PrinterProfile;
+}
+
 /** The fit of a plan as it would stand with other dimensions or another printer, for weighing what to do next. */
 export const fitWith = (
   prepared: Prepared,
   { heights }: Pick<Plan, 'heights'>,
-  changed: { dimensions?: Readonly<Record<string, Dimension>>; printer?: PrinterProfile },
+  changed: Change,
 ): FitProblem => sizesOf({ ...prepared, ...changed }, heights).problem;
 
 interface Sized extends Pick<Plan, 'lay' | 'drawn' | 'prints' | 'problem'> {

@@ -57,17 +57,31 @@ export interface MakeResult {
   readonly assembly: { readonly id: string; readonly name: string; readonly steps: readonly string[] } | null;
   /** Where the work can hurt someone or the machine; always shown. */
   readonly cautions: readonly string[];
-  readonly print: {
-    readonly lay: string;
-    /** mm^3 and g, of one part printed solid. */
-    readonly volume: number;
-    readonly mass: number;
-    readonly layers: number;
-    readonly layer: number;
-    /** Extents on the bed, mm. */
-    readonly extents: Vec3;
-    readonly triangles: number;
-  };
+  /** Of all parts that the job makes once: volume, mass and triangles together, the most of the rest. */
+  readonly print: ReportedPrint;
+  /** The parts; one, unless the job makes a set. */
+  readonly parts: readonly MadePart[];
+}
+
+/** What goes to the printer. */
+export interface ReportedPrint {
+  readonly lay: string;
+  /** mm^3 and g, printed solid. */
+  readonly volume: number;
+  readonly mass: number;
+  readonly layers: number;
+  readonly layer: number;
+  /** Extents on the bed, mm. */
+  readonly extents: Vec3;
+  readonly triangles: number;
+}
+
+/** One part. Its interfaces and findings start with its id and a point, unless it is the only one. */
+export interface MadePart {
+  /** Empty when it is the only one. */
+  readonly id: string;
+  readonly name: string;
+  readonly print: ReportedPrint;
   /** The part as drawn, on the bed. */
   readonly mesh: Mesh;
 }

@@ -13,6 +13,7 @@ const file = z
     kind: z.enum(['stl']),
     sha256: sha256.describe('Of its bytes, hex'),
     triangles: z.number().int().positive(),
+    part: z.string().optional().describe('Id of the part, in a set'),
   })
   .describe('A file that was written');
 
@@ -87,6 +88,16 @@ const finding = z
   })
   .describe('The verdict of one check');
 
+const print = z.strictObject({
+  lay: z.string().describe('How the part lies on the bed'),
+  volume: z.number().describe('mm^3'),
+  mass: z.number().describe('g, printed solid'),
+  layers: z.number().int(),
+  layer: z.number().describe('mm'),
+  extents: point.describe('On the bed, mm'),
+  triangles: z.number().int(),
+});
+
 /** What `fettle make --json` and `fettle check --json` print, and what is written beside the STL.
  *  Lengths in mm. Later versions may add fields, never change or drop one without a new version of the job format. */
 export const resultSchema = z
@@ -121,15 +132,12 @@ export const resultSchema = z
       .nullable()
       .describe('The gentlest order of putting the part in'),
     cautions: z.array(z.string()).describe('Where the work can hurt someone or the machine'),
-    print: z.strictObject({
-      lay: z.string().describe('How the part lies on the bed'),
-      volume: z.number().describe('mm^3'),
-      mass: z.number().describe('g, printed solid'),
-      layers: z.number().int(),
-      layer: z.number().describe('mm'),
-      extents: point.describe('On the bed, mm'),
-      triangles: z.number().int(),
-    }),
+    print: print.describe('Of all parts together'),
+    parts: z
+      .array(z.strictObject({ id: z.string(), name: z.string(), print }))
+      .describe(
+        'The parts; ids of interfaces and findings start with the id of theirs, unless it is the only one',
+      ),
   })
   .describe('Fettle result');
 

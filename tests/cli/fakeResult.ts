@@ -1,5 +1,15 @@
-import type { MakeResult } from '../../src/job/result.ts';
+import type { MakeResult, ReportedPrint } from '../../src/job/result.ts';
 import { cube } from '../output/meshes.ts';
+
+const print: ReportedPrint = {
+  lay: 'on its side',
+  volume: 512.25,
+  mass: 0.65,
+  layers: 41,
+  layer: 0.2,
+  extents: [8.1, 9.25, 12],
+  triangles: 12,
+};
 
 /** A result with one of everything that a result can hold, infinite and missing numbers among it. Invented. */
 export const fakeResult: MakeResult = {
@@ -133,14 +143,6 @@ export const fakeResult: MakeResult = {
     steps: ['Snap each clip onto the bar', 'Lower the keycap'],
   },
   cautions: ['Unplug it first'],
-  print: {
-    lay: 'on its side',
-    volume: 512.25,
-    mass: 0.65,
-    layers: 41,
-    layer: 0.2,
-    extents: [8.1, 9.25, 12],
-    triangles: 12,
-  },
-  mesh: cube(10),
+  print,
+  parts: [{ id: '', name: '', print, mesh: cube(10) }],
 };

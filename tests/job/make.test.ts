@@ -38,10 +38,10 @@ describe('the same job twice', () => {
       }),
       made(change),
     ];
-    expect(second.mesh.positions).toEqual(first.mesh.positions);
-    expect(second.mesh.triangles).toEqual(first.mesh.triangles);
-    const { mesh: _a, ...one } = first;
-    const { mesh: _b, ...other } = second;
+    expect(second.parts[0]!.mesh.positions).toEqual(first.parts[0]!.mesh.positions);
+    expect(second.parts[0]!.mesh.triangles).toEqual(first.parts[0]!.mesh.triangles);
+    const { parts: _a, ...one } = first;
+    const { parts: _b, ...other } = second;
     expect(JSON.stringify(other)).toBe(JSON.stringify(one));
   });
 });
@@ -116,7 +116,8 @@ describe('the result', () => {
   });
 
   it('says where its interfaces are, in the coordinates of the mesh', () => {
-    const { interfaces, print, mesh } = made();
+    const { interfaces, print, parts } = made();
+    const { mesh } = parts[0]!;
     const high = [0, 1, 2].map((k) => Math.max(...mesh.positions.filter((_, i) => i % 3 === k)));
     for (const [k, top] of high.entries()) expect(top).toBeCloseTo(print.extents[k]!, 6);
     expect(Math.min(...mesh.positions)).toBeCloseTo(0, 6);

@@ -89,7 +89,7 @@ it('makes a sound clip with every finding in numbers, or refuses and says why', 
       if (result === null) return;
       made++;
       const genus = job.choices.mouth === 'closed' ? 1 : 0;
-      expect(faultsOf(soundnessOf(result.mesh), genus)).toEqual([]);
+      expect(faultsOf(soundnessOf(result.parts[0]!.mesh), genus)).toEqual([]);
       expect(result.chance).toBeGreaterThanOrEqual(0);
       expect(result.chance).toBeLessThanOrEqual(1);
       const slack = 0.5;
@@ -140,7 +140,7 @@ it('keeps a round post off the plane of the body it stands on (a seam of no thic
     change.choices = { post: 'round', ribs: 'none', guide: 'slot', mouth: 'open', lay: 'upright' };
     Reflect.deleteProperty(change, 'printer');
   });
-  expect(faultsOf(soundnessOf(make(kernel, read(job)).mesh), 0)).toEqual([]);
+  expect(faultsOf(soundnessOf(make(kernel, read(job)).parts[0]!.mesh), 0)).toEqual([]);
 });
 
 it('never grows likelier when a window closes in', () => {

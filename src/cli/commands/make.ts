@@ -31,24 +31,29 @@ export const makeCommand = ({ families }: Surroundings): Command =>
 
       const { result, sources } = await makeJob(path, await families());
       const base = baseName(path, result.job.family);
-      const [model, report] = [`${base}.stl`, `${base}.json`];
-      await mustSpare(sources, out, [model, report]);
+      const report = `${base}.json`;
+      const models = result.parts.map(({ id, name, mesh, print: { triangles } }) => {
+        const part = name === '' ? result.job.title : `${result.job.title}, ${name}`;
+        const bytes = stl(mesh, { part, unit: 'mm', hash: result.job.hash, ascii });
+        return { name: id === '' ? `${base}.stl` : `${base}-${id}.stl`, bytes, triangles, id };
+      });
+      const names = [...models.map(({ name }) => name), report];
+      await mustSpare(sources, out, names);
 
-      const bytes = stl(result.mesh, { part: result.job.title, unit: 'mm', hash: result.job.hash, ascii });
-      const object = resultObject(result, [
-        { path: join(out, model), kind: 'stl', sha256: sha256Hex(bytes), triangles: result.print.triangles },
-      ]);
-      const text = resultText(object);
-      await writeTogether(out, [
-        { name: model, bytes },
-        { name: report, bytes: new TextEncoder().encode(text) },
-      ]);
+      const files = models.map(({ name, bytes, triangles, id }) => ({
+        ...{ path: join(out, name), kind: 'stl' as const, sha256: sha256Hex(bytes), triangles },
+        ...(id !== '' && { part: id }),
+      }));
+      const text = resultText(resultObject(result, files));
+      await writeTogether(out, [...models, { name: report, bytes: new TextEncoder().encode(text) }]);
       if (json) process.stdout.write(text);
-      else
-        await (await import('../printVerdict.ts')).printVerdict(result, [
-          join(out, model),
-          join(out, report),
-        ]);
+      else {
+        const { printVerdict } = await import('../printVerdict.ts');
+        printVerdict(
+          result,
+          names.map((name) => join(out, name)),
+        );
+      }
       process.exitCode = result.findings.some(({ verdict }) => verdict === 'fails')
         ? exitCode.failed
         : exitCode.done;

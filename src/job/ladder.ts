@@ -5,7 +5,7 @@ import { place, turn } from '../solid/placement.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
 import { boxSolid, movedBox } from './ladderBox.ts';
 import { type LadderOptions, type LadderSteps, ladderSteps } from './ladderGroup.ts';
-import { type LadderHold, ladderHold } from './ladderHold.ts';
+import { type LadderHold, ladderHold, rungNumber } from './ladderHold.ts';
 import { featureBox, ladderRegion, regionMargin, WIDER } from './ladderRegion.ts';
 import { ladderRoom } from './ladderRoom.ts';
 import { layOnBed } from './make.ts';
@@ -98,6 +98,7 @@ function drawn(scope: Scope, prepared: Prepared, group: string, steps: LadderSte
       boxSolid(scope, movedBox(hold.arm, by)),
       boxSolid(scope, movedBox(hold.strip, by)),
       ...(hold.pillar ? [boxSolid(scope, movedBox(hold.pillar, by))] : []),
+      rungNumber(scope, hold, k + 1, by, printer.lineWidth),
     ];
   });
   const joined = scope.keep(scope.kernel.Manifold.union(solids));

@@ -72,7 +72,7 @@ export function ladderSteps(prepared: Prepared, name: string, options: LadderOpt
       const { lo, hi } = window[id]!;
       return { lo: lo + by, hi: hi + by, aim: aim[id]! + by };
     });
-    return plan({ ...prepared, fits: { ...fits, ...shifted } });
+    return planOf(prepared, { ...fits, ...shifted }, step);
   });
   return {
     ids: members.map(({ id }) => id),
@@ -83,6 +83,25 @@ export function ladderSteps(prepared: Prepared, name: string, options: LadderOpt
     window,
     aim,
   };
+}
+
+/** The part with other fits. The one of the job can be drawn, so that a rung which cannot is the step's fault. */
+function planOf(prepared: Prepared, fits: Prepared['fits'], step: number): Plan {
+  try {
+    return plan({ ...prepared, fits });
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    const [problem] = error.problems;
+    throw new Refused([
+      {
+        code: 'step_range',
+        field: '--step',
+        value: `${step} mm`,
+        allowed: 'a smaller step, or fewer rungs',
+        reason: problem?.reason ?? problem?.allowed ?? 'leaves nothing to draw',
+      },
+    ]);
+  }
 }
 
 /** Interfaces that a name means: that one, or all whose name before the point it is. */

@@ -1,5 +1,8 @@
+import { digit, numberBlocks, numberWidth } from '../printer/coupon/digits.ts';
 import type { PrinterProfile } from '../printer/types.ts';
 import type { Manifold, Scope } from '../solid/kernel.ts';
+import { realise } from '../solid/realise.ts';
+import { union } from '../solid/shape.ts';
 import type { Vec3 } from '../solid/vector.ts';
 import { type Box, boxSolid, grownBox, movedBox, unionOfBoxes } from './ladderBox.ts';
 import { type LadderRoom, overlap } from './ladderRoom.ts';
@@ -16,6 +19,8 @@ export interface LadderHold {
   readonly pillar: Box | null;
   /** Part of the strip beside one rung: as long as the pitch. */
   readonly strip: Box;
+  /** Height of the strip, and of the number on it, mm above the bed. */
+  readonly heights: { readonly strip: number; readonly number: number };
   /** Whether the machine can be put to every rung without touching strip, arms or neighbours. */
   readonly free: boolean;
 }
@@ -24,6 +29,8 @@ export interface LadderHold {
  *  practice, no source; mm. */
 const STRIP = { width: 7, height: 1.6 } as const;
 const ARM = { width: 4, height: 1.6, pillar: 2.5 } as const;
+/** How high the number stands on the strip, and how deep it is rooted in it, mm. */
+const NUMBER = { outside: 0.6, inside: 0.4 } as const;
 /** Distances from rung to strip that are tried, and from rung to rung at most, mm. */
 const REACHES = [1.5, 2.5, 3.5, 5, 7, 9, 12, 15, 19];
 const WIDEST_PITCH = 40;
@@ -145,8 +152,9 @@ function holdAt(
   const arm = across(u, [from, to], [end, far], [base, top]);
   const pillar = bridged ? across(u, [from, to], [near, far], [0, top]) : null;
   const middle = (from + to) / 2;
-  const lane = (half: number): Box =>
-    across(u, [middle - half, middle + half], [near, near + side * STRIP.width], [0, low]);
+  const numbers = low + Math.max(1, Math.round(NUMBER.outside / printer.layer)) * printer.layer;
+  const lane = (half: number, height = numbers): Box =>
+    across(u, [middle - half, middle + half], [near, near + side * STRIP.width], [0, height]);
   const beyondPiece = across(u, [from, to], [outer, far], [base, top]);
   const still = [beyondPiece, ...(pillar ? [pillar] : []), lane(count * WIDEST_PITCH)];
   const inWay = clash(scope, room.needed, still);
@@ -158,7 +166,7 @@ function holdAt(
     [-3, -2, -1, 1, 2, 3].flatMap((k) =>
       pieces.map((each) => movedBox(each, u === 0 ? [k * pitch, 0, 0] : [0, k * pitch, 0])),
     );
-  let pitch = Math.ceil(Math.max(width, neighbour.max[u] - neighbour.min[u]) + GAP);
+  let pitch = Math.ceil(Math.max(width, neighbour.max[u] - neighbour.min[u], numberWidth(count)) + GAP);
   const closest = pitch;
   // Where strip or arm is in the way already, neighbours need not be looked at.
   while (inWay <= NOTHING && pitch <= WIDEST_PITCH && clash(scope, room.needed, reachOf(pitch)) > NOTHING)
@@ -166,7 +174,7 @@ function holdAt(
   const crowded = pitch > WIDEST_PITCH;
   if (crowded) pitch = closest;
 
-  const strip = lane(pitch / 2);
+  const strip = lane(pitch / 2, low);
   const soft =
     room.better === null
       ? 0
@@ -178,7 +186,37 @@ function holdAt(
     (pillar ? volumeOf(pillar) + COST.bridge * reach : 0) +
     (soft > NOTHING ? COST.better : 0) +
     (free ? 0 : COST.needed * (1 + inWay));
-  return { hold: { u, side, pitch, arm, pillar, strip, free }, cost };
+  const heights = { strip: low, number: numbers };
+  return { hold: { u, side, pitch, arm, pillar, strip, heights, free }, cost };
+}
+
+/** A number as it stands on the strip beside its rung, `by` mm from the first. It reads along the row. */
+export function rungNumber(
+  scope: Scope,
+  { u, strip, heights }: LadderHold,
+  number: number,
+  by: Readonly<Vec3>,
+  lineWidth: number,
+): Manifold {
+  const middle = [0, 1].map((k) => (strip.min[k]! + strip.max[k]!) / 2 + by[k]!);
+  const [along, up]: [Vec3, Vec3] =
+    u === 0
+      ? [
+          [1, 0, 0],
+          [0, 1, 0],
+        ]
+      : [
+          [0, 1, 0],
+          [-1, 0, 0],
+        ];
+  const [back, down] = [numberWidth(number) / 2, digit.height / 2];
+  const at: Vec3 = [
+    middle[0]! - back * along[0] - down * up[0],
+    middle[1]! - back * along[1] - down * up[1],
+    heights.strip,
+  ];
+  const sizes = { inside: NUMBER.inside, outside: heights.number - heights.strip, lineWidth };
+  return realise(scope, union(...numberBlocks(number, { at, along, up }, sizes)));
 }
 
 /** Volume of the machine in boxes grown by the room that is to stay around it, mm^3. */

@@ -1,5 +1,6 @@
 import type { Shape } from '../solid/shape.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
+import type { Material } from '../standards/materials.ts';
 import type { ChoiceSpec, Choices, SizeSpec } from './choice.ts';
 import { type Feature, type Made, shapeOfFeatures } from './feature.ts';
 import type { Interface } from './interface.ts';
@@ -16,7 +17,11 @@ export type Values<
   R extends string = string,
   C extends string = string,
   S extends string = string,
-> = Readonly<Record<R | S, number>> & { readonly choices: Readonly<Record<C, string>> };
+> = Readonly<Record<R | S, number>> & {
+  readonly choices: Readonly<Record<C, string>>;
+  /** What the part is printed in. */
+  readonly material: Material;
+};
 
 /** Sizes of the interfaces, by id, mm: as drawn so that the print comes out right, or as expected off the printer.
  *  A size not planned yet is undefined. */
@@ -58,8 +63,8 @@ export interface Family {
   readonly sizes: Readonly<Record<string, SizeSpec>>;
   /** What each size is when the job says nothing. Sees readings and choices; sizes are not there yet. */
   readonly normalSizes: (d: Values) => Numbers;
-  /** The two points the jaws touch for each reading, frame of the part, mm. */
-  readonly callouts: (d: Values) => Readonly<Record<string, Callout>>;
+  /** The two points the jaws touch for each reading, frame of the part, mm; none for what has no place, as a mass. */
+  readonly callouts: (d: Values) => Readonly<Partial<Record<string, Callout>>>;
   readonly rules: (d: Values) => readonly Rule[];
   /** Where part and machine meet. Called once with no drawn sizes, to plan them, and again with them, so that
    *  positions which hang on a drawn size are those of the STL. */
@@ -118,7 +123,7 @@ type Declaration<R extends string, C extends string, S extends string> = Omit<
   readonly choices: Readonly<Record<C, ChoiceSpec>>;
   readonly sizes: Readonly<Record<S, SizeSpec>>;
   readonly normalSizes: (d: Values<R, C, never>) => Readonly<Record<S, number>>;
-  readonly callouts: (d: Values<R, C, S>) => Readonly<Record<R, Callout>>;
+  readonly callouts: (d: Values<R, C, S>) => Readonly<Partial<Record<R, Callout>>>;
   /** Pieces of which the part is made; what they bring is added to what the declaration says itself. With a `shape` of
    *  its own the declaration draws the part, and their plastic counts for nothing. */
   readonly features?: (d: Values<R, C, S>, drawn: Drawn) => readonly Feature[];

@@ -23,4 +23,4 @@ export { bore, type Interface, post, rib, slot, step } from './interface.ts';
 export type { Load, MouthLoad, Route, RouteStep, SocketWall } from './load.ts';
 export type { HostPart, Pose } from './machine.ts';
 export type { Member } from './member.ts';
-export { depth, inside, insideRound, outside } from './reading.ts';
+export { byRule, depth, inside, insideRound, outside, weighed } from './reading.ts';

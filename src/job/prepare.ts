@@ -1,15 +1,16 @@
 import { askedReadings, type Family, type Values } from '../family/family.ts';
 import type { ReadingSpec } from '../family/reading.ts';
 import type { FitClass, Window } from '../fit/types.ts';
-import { dimensionOf, refusals } from '../measure/index.ts';
+import { dimensionOf, refusals, unitOf } from '../measure/index.ts';
 import type { Callipers, Dimension } from '../measure/types.ts';
 import { defaultPrinter } from '../printer/defaultPrinter.ts';
 import type { PrinterProfile } from '../printer/types.ts';
 import { findMaterial, type Material, materialNames } from '../standards/materials.ts';
-import { parseLength, parseQuantity } from '../units/index.ts';
+import { parseQuantity } from '../units/index.ts';
 import { callipersOf } from './callipersOf.ts';
 import { allowedNames } from './nearest.ts';
 import { type Problem, Refused } from './problem.ts';
+import { readingTyped } from './readingTyped.ts';
 import type { Job } from './schema.ts';
 import { shown } from './zodProblems.ts';
 
@@ -58,7 +59,7 @@ export function prepare(job: Job, family: Family): Prepared {
   const measured = Object.fromEntries(
     Object.keys(family.readings).map((id) => [id, dimensions[id]?.value ?? Number.NaN]),
   );
-  const values = { ...measured, ...given, choices } as unknown as Values;
+  const values = { ...measured, ...given, choices, material } as unknown as Values;
   Object.assign(values, { ...family.normalSizes(values), ...given });
   judge(job, family, values, say);
   if (problems.length > 0) throw new Refused(problems);
@@ -119,20 +120,20 @@ function dimensionsOf(
       if (spec.otherwise) {
         const { value, u } = spec.otherwise;
         dimensions[id] = dimensionOf({ ...spec, id, jaw: 'entered', u }, [value], callipers);
-      } else {
+      } else if (!spec.optional) {
         say({
           code: 'reading_missing',
           field,
           value: '',
-          allowed: `${spec.times === 1 ? 'a reading' : `${spec.times} readings`} from ${spec.from} to ${spec.to} mm`,
+          allowed: `${spec.times === 1 ? 'a reading' : `${spec.times} readings`} from ${spec.from} to ${spec.to} ${unitOf(spec)}`,
           reason: `(${spec.name}) has not been read`,
         });
       }
       continue;
     }
     const parsed = texts.map((text, k) => {
-      const length = parseLength(String(text), job.unit);
-      if (length.ok) return length.mm;
+      const length = readingTyped(spec, String(text), job.unit);
+      if (length.ok) return length.value;
       return say({
         code: 'reading_unclear',
         field: `${field}[${k}]`,
@@ -249,7 +250,7 @@ function judge(job: Job, family: Family, values: Values, say: Say): void {
       part === 'readings' ? job.readings[field] : part === 'sizes' ? job.sizes[field] : job.choices[field];
     const range =
       spec && 'from' in spec
-        ? `${spec.from} to ${spec.to} mm, in keeping with the others`
+        ? `${spec.from} to ${spec.to} ${part === 'readings' ? unitOf(family.readings[field]!) : 'mm'}, in keeping with the others`
         : (spec?.options.join(', ') ?? '');
     say({
       code: 'contradiction',

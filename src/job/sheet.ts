@@ -3,6 +3,7 @@ import type { SheetInput } from '../output/sheet/index.ts';
 import { type ManifoldToplevel, withScope } from '../solid/kernel.ts';
 import { meshOf } from '../solid/mesh.ts';
 import { realise } from '../solid/realise.ts';
+import { findMaterial } from '../standards/materials.ts';
 import type { Job } from './schema.ts';
 
 /** What the measuring sheet is drawn from: the family at typical sizes, with the job's choices and what it has read so
@@ -15,7 +16,8 @@ export function sheetInput(kernel: ManifoldToplevel, family: Family, job?: Job):
   const typical = Object.fromEntries(
     Object.entries(family.readings).map(([id, spec]) => [id, asked.has(id) ? spec.typical : Number.NaN]),
   );
-  const values = { ...typical, choices } as unknown as Values;
+  const material = findMaterial(job?.material ?? 'PETG') ?? findMaterial('PETG');
+  const values = { ...typical, choices, material } as unknown as Values;
   Object.assign(values, family.normalSizes(values));
   return withScope(kernel, (scope) => ({
     family,

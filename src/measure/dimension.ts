@@ -11,7 +11,13 @@ import type { Callipers, Contributor, Dimension, Jaw } from './types.ts';
 
 /** Last digit that an entered value is usually good to, in the unit of its quantity; a drawing's 4.02 may
  *  have been anything that rounds to it. Counts are exact. Common practice, no source. */
-const ENTERED_STEP: Readonly<Record<Quantity, number>> = { length: 0.01, angle: 1, temperature: 1, count: 0 };
+const ENTERED_STEP: Readonly<Record<Quantity, number>> = {
+  length: 0.01,
+  angle: 1,
+  temperature: 1,
+  count: 0,
+  mass: 10,
+};
 
 /** What inside jaws and depth rod add to the error of the scale. */
 const JAW_LABEL = { inside: 'callipers, inside jaws', depth: 'callipers, depth rod' } as const;

@@ -25,11 +25,12 @@ const UNITS: Readonly<Record<Quantity, Dimension['unit']>> = {
   length: 'mm',
   angle: 'deg',
   temperature: 'degC',
+  mass: 'g',
   count: '1',
 };
 
 /** Unit of the dimension that the readings become. */
-export function unitOf(spec: ReadingSpec): Dimension['unit'] {
+export function unitOf(spec: Pick<ReadingSpec, 'quantity'>): Dimension['unit'] {
   return UNITS[spec.quantity ?? 'length'];
 }
 

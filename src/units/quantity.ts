@@ -1,5 +1,5 @@
-/** What a typed text may stand for. Forces and masses join as one more row when a family asks for them. */
-export type Quantity = 'length' | 'angle' | 'temperature' | 'count';
+/** What a typed text may stand for. */
+export type Quantity = 'length' | 'angle' | 'temperature' | 'count' | 'mass';
 
 /** One unit a person may type. `numerator / denominator` turns it into the base unit, as two whole
  *  numbers, so that a conversion is rounded once and not twice: 3/64 in is exactly 1.190625 mm. */
@@ -103,6 +103,32 @@ export const quantities: Readonly<Record<Quantity, QuantityGrammar>> = {
       '°f': 'is in degrees Fahrenheit; give degrees Celsius',
       k: 'is in kelvins; give degrees Celsius',
     },
+  },
+  mass: {
+    noun: 'mass',
+    units: [
+      { symbol: 'g', names: ['g', 'gram', 'grams'], numerator: 1, denominator: 1, fractions: false },
+      { symbol: 'kg', names: ['kg', 'kilo', 'kilogram'], numerator: 1000, denominator: 1, fractions: false },
+      // International yard and pound agreement of 1959: exactly 0.45359237 kg; 16 oz to the pound.
+      {
+        symbol: 'lb',
+        names: ['lb', 'lbs', 'pound', 'pounds'],
+        numerator: 45_359_237,
+        denominator: 100_000,
+        fractions: false,
+      },
+      {
+        symbol: 'oz',
+        names: ['oz', 'ounce', 'ounces'],
+        numerator: 45_359_237,
+        denominator: 1_600_000,
+        fractions: false,
+      },
+    ],
+    negative: false,
+    whole: false,
+    examples: '7.4 kg, 950 g, 16 lb, 12 oz',
+    refused: {},
   },
   count: {
     noun: 'count',

@@ -113,6 +113,11 @@ describe('parseQuantity', () => {
     ['45', 'temperature', 45, 'degC'],
     ['45 °C', 'temperature', 45, 'degC'],
     ['-5 ℃', 'temperature', -5, 'degC'],
+    ['950', 'mass', 950, 'g'],
+    ['7,4 kg', 'mass', 7400, 'kg'],
+    // 16 lb x 453.59237 g; 16 oz are a pound.
+    ['16 lb', 'mass', 7257.47792, 'lb'],
+    ['16 oz', 'mass', 453.59237, 'oz'],
     ['2', 'count', 2, '1'],
     ['2 off', 'count', 2, '1'],
   ] as const)('reads %j as %s', (text, quantity, value, unit) => {

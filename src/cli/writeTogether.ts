@@ -14,12 +14,21 @@ export interface OutputFile {
 
 const allowed = 'a folder that can be written to';
 
-/** Writes files into a folder, all or none: each goes to a sibling first, and the siblings take their names once the
- *  last byte of the last of them is on the disk. The folder is made when needed. On failure, and on an interrupt,
+/** A file about to be written, with its folder. */
+export interface PlacedFile extends OutputFile {
+  readonly folder: string;
+}
+
+/** Writes files into a folder, all or none; see `writeEverywhere`. */
+export const writeTogether = (folder: string, files: readonly OutputFile[]): Promise<void> =>
+  writeEverywhere(files.map((file) => ({ ...file, folder })));
+
+/** Writes files into their folders, all or none: each goes to a sibling first, and the siblings take their names once the
+ *  last byte of the last of them is on the disk. Folders are made when needed. On failure, and on an interrupt,
  *  whatever was there stays as it was and nothing new remains.
- *  Throws `RefusedFile` with what the system said. */
-export async function writeTogether(folder: string, files: readonly OutputFile[]): Promise<void> {
-  const asides = files.map(({ name }) => join(folder, `.${name}.${randomBytes(6).toString('hex')}`));
+ *  Throws `RefusedFile` with what the system said, and the folder concerned. */
+export async function writeEverywhere(files: readonly PlacedFile[]): Promise<void> {
+  const asides = files.map(({ folder, name }) => join(folder, `.${name}.${randomBytes(6).toString('hex')}`));
   const removeAsides = () => {
     for (const aside of asides) rmSync(aside, { force: true });
   };
@@ -31,17 +40,27 @@ export async function writeTogether(folder: string, files: readonly OutputFile[]
   for (const signal of signals) process.once(signal, interrupted);
 
   const made: string[] = [];
+  let at = files[0]?.folder ?? '';
   try {
-    await makeFolder(resolve(folder), made);
-    for (const { name } of files) await mustBeReplaceable(folder, name);
-    for (const [k, { bytes }] of files.entries()) await writeThrough(asides[k]!, bytes);
-    for (const [k, { name }] of files.entries()) await rename(asides[k]!, join(folder, name));
+    for (const { folder } of files) {
+      at = folder;
+      await makeFolder(resolve(folder), made);
+    }
+    for (const { folder, name } of files) await mustBeReplaceable(folder, name);
+    for (const [k, { folder, bytes }] of files.entries()) {
+      at = folder;
+      await writeThrough(asides[k]!, bytes);
+    }
+    for (const [k, { folder, name }] of files.entries()) {
+      at = folder;
+      await rename(asides[k]!, join(folder, name));
+    }
   } catch (error) {
     for (const aside of asides) await rm(aside, { force: true }).catch(() => {});
     for (const each of made.reverse()) await rmdir(each).catch(() => {});
     throw error instanceof RefusedFile
       ? error
-      : new RefusedFile(folder, [systemProblem(error, '--out', allowed)]);
+      : new RefusedFile(at, [systemProblem(error, '--out', allowed)]);
   } finally {
     for (const signal of signals) process.off(signal, interrupted);
   }

@@ -4,7 +4,7 @@ import { type Mesh, meshOf } from '../solid/mesh.ts';
 import { place, turn } from '../solid/placement.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
 import { boxSolid, movedBox } from './ladderBox.ts';
-import { type LadderOptions, type LadderSteps, ladderSteps } from './ladderGroup.ts';
+import { type LadderOptions, type LadderSteps, ladderPart, ladderSteps } from './ladderGroup.ts';
 import { type LadderHold, ladderHold, rungNumber } from './ladderHold.ts';
 import { featureBox, ladderRegion, regionMargin, WIDER } from './ladderRegion.ts';
 import { ladderRoom } from './ladderRoom.ts';
@@ -51,15 +51,16 @@ export interface Ladder {
  *  cut down to the interface; all that lies below is kept, so that it prints as in the part. A strip on a side where
  *  the machine needs no room holds the rungs together.
  *
- *  `group` is a group of interfaces or one of them. Pure: the same job gives the same ladder.
- *  Throws `Refused` as `ladderSteps`, `ladder_too_long` for one that does not fit the bed, and `ladder_not_possible`
+ *  `name` is a group of interfaces or one of them, of a job of several parts also with the part's name before it. Pure: the same job gives the same ladder.
+ *  Throws `Refused` as `ladderPart` and `ladderSteps`, `ladder_too_long` for one that does not fit the bed, and `ladder_not_possible`
  *  where nothing holds the rungs. */
 export function ladder(
   kernel: ManifoldToplevel,
-  prepared: Prepared,
-  group: string,
+  whole: Prepared,
+  name: string,
   options: LadderOptions = {},
 ): Ladder {
+  const { prepared, group } = ladderPart(whole, name);
   const steps = ladderSteps(prepared, group, options);
   return withScope(kernel, (scope) => drawn(scope, prepared, group, steps));
 }

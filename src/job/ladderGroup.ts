@@ -3,6 +3,7 @@ import { aimOf, ONE_SIDED_AIM, windowOf } from '../fit/classes.ts';
 import type { Window } from '../fit/types.ts';
 import { isVertical } from '../printer/measurand.ts';
 import { turn } from '../solid/placement.ts';
+import { membersOf } from './members.ts';
 import { allowedNames } from './nearest.ts';
 import { type Plan, plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
@@ -33,16 +34,40 @@ export interface LadderSteps {
 export const RUNGS = { fewest: 3, most: 15, normal: 7 } as const;
 export const STEP = { least: 0.01, most: 1, leastNormal: 0.03 } as const;
 
+/** The part that a ladder copies, and its group there. A job that makes several parts has an interface on each; unless the
+ *  name begins with a part's own, as in `front-left.hole`, the first part that has it is taken, for they feel alike.
+ *  Throws `Refused`: `interface_unknown`. */
+export function ladderPart(prepared: Prepared, name: string): { prepared: Prepared; group: string } {
+  const parts = membersOf(prepared).map(({ member, prepared: own }) => ({
+    prepared: own,
+    ids: own.family.interfaces(own.values, {}).map(({ id }) => id),
+    group: member.id !== '' && name.startsWith(`${member.id}.`) ? name.slice(member.id.length + 1) : name,
+  }));
+  const found = parts.find(({ ids, group }) => ids.some((id) => id === group || groupOf(id) === group));
+  if (found) return found;
+  const ids = [...new Set(parts.flatMap((part) => part.ids))];
+  throw new Refused([
+    {
+      code: 'interface_unknown',
+      field: '',
+      value: name,
+      allowed: allowedNames(name, [...new Set([...ids.map(groupOf), ...ids])]),
+      reason: 'is no meeting surface of this part',
+    },
+  ]);
+}
+
 /** Plans the part for every rung of a ladder: the group's clearance, and nothing else of the job, shifted in equal steps
- *  about its aim. `name` is a group (`socket` for `socket.width` and `socket.length`) or one interface.
+ *  about its aim. `name` is a group (`socket` for `socket.width` and `socket.length`) or one interface, as `ladderPart`
+ *  found it.
  *
  *  The size with the narrowest window is what is felt. A size that lies upright on the bed comes in whole layers: where
  *  the narrowest does, the step is a whole number of them; where another does, it stands still, for a jump of a layer
  *  would drown the steps of the narrowest.
- *  Throws `Refused`: `interface_unknown`, `rungs_range`, `step_range`, and as `plan` for a rung nobody can draw. */
+ *  Throws `Refused`: `rungs_range`, `step_range`, and as `plan` for a rung nobody can draw. */
 export function ladderSteps(prepared: Prepared, name: string, options: LadderOptions): LadderSteps {
   const normal = plan(prepared);
-  const members = membersOf(normal, name);
+  const members = membersIn(normal, name);
   const count = within('--rungs', options.rungs ?? RUNGS.normal, RUNGS.fewest, RUNGS.most, 'rungs_range');
   if (!Number.isInteger(count)) refuse('rungs_range', '--rungs', count, 'a whole number from 3 to 15');
 
@@ -104,26 +129,14 @@ function planOf(prepared: Prepared, fits: Prepared['fits'], step: number): Plan 
   }
 }
 
-/** Interfaces that a name means: that one, or all whose name before the point it is. */
-function membersOf({ interfaces }: Plan, name: string): PlannedInterface[] {
-  const exact = interfaces.filter(({ id }) => groupOf(id) === name);
-  const members = exact.length > 0 ? exact : interfaces.filter(({ id }) => id === name);
-  if (members.length > 0) return members;
-  const ids = interfaces.map(({ id }) => id);
-  const known = [...new Set([...ids.map(groupOf), ...ids])];
-  throw new Refused([
-    {
-      code: 'interface_unknown',
-      field: '',
-      value: name,
-      allowed: allowedNames(name, known),
-      reason: 'is no meeting surface of this part',
-    },
-  ]);
+/** Interfaces that a name means: all whose name before the point it is, or that one. */
+function membersIn({ interfaces }: Plan, name: string): PlannedInterface[] {
+  const group = interfaces.filter(({ id }) => groupOf(id) === name);
+  return group.length > 0 ? group : interfaces.filter(({ id }) => id === name);
 }
 
 /** What stands before the point: `socket` of `socket.width`. */
-export const groupOf = (id: string): string => id.split('.', 1)[0]!;
+const groupOf = (id: string): string => id.split('.', 1)[0]!;
 
 const byId = <T>(
   members: readonly PlannedInterface[],

@@ -14,6 +14,7 @@ import { lowest } from '../solid/lowest.ts';
 import { inverse, turn } from '../solid/placement.ts';
 import type { Shape } from '../solid/shape.ts';
 import { formatLength } from '../units/index.ts';
+import { type FeltLadder, feltLadder } from './feltLadder.ts';
 import { type Heights, heightsOf, sameHeights } from './heights.ts';
 import type { Prepared } from './prepare.ts';
 import { type Problem, Refused } from './problem.ts';
@@ -128,16 +129,22 @@ function sizesOf(prepared: Prepared, heights: Heights): Sized {
     for (const [reading, byHost] of sensitivities(one.id))
       for (const cause of prepared.dimensions[reading]!.contributors) add(cause, -byHost);
     prints[one.id] = printed.value;
-    lines.push({
-      id: one.id,
-      mean: sense * (printed.value - one.host),
-      window: windowFor(one),
-      sensitivity,
-      spread: printer.repeatability,
-    });
+    const line = { id: one.id, window: windowFor(one), spread: printer.repeatability };
+    const felt = feltLadder(prepared, one.id);
+    if (felt) {
+      const cause = feltCause(felt);
+      contributors.set(cause.id, cause);
+      lines.push({ ...line, mean: felt.at(drawn[one.id]!), sensitivity: { [cause.id]: 1 } });
+    } else lines.push({ ...line, mean: sense * (printed.value - one.host), sensitivity });
   }
   return { lay, drawn, prints, settled, problem: { lines, contributors: [...contributors.values()] } };
 }
+
+/** What was felt, as the one cause of doubt that the interfaces of its ladder share. */
+const feltCause = ({ group, u }: FeltLadder): Contributor => ({
+  ...{ id: `ladder:${group}`, label: `ladder of the ${group}`, u },
+  ...({ distribution: 'normal', dof: Infinity } as const),
+});
 
 /** A fit that this printer cannot make: the job's own fit is to blame when it states one, otherwise the printer. */
 function unreachable({ id, name, host }: Interface, target: number, { job, printer }: Prepared): Problem {
@@ -169,9 +176,17 @@ function settledSizes(
     const problems: Problem[] = [];
     const next: Record<string, number> = {};
     for (const one of family.interfaces(values, drawn)) {
-      const target = one.host + senseOf(one.kind) * aimOf(windowFor(one));
+      const sense = senseOf(one.kind);
+      const measurand = measurandOf(one, lay, printer, heights);
+      const last = drawn[one.id];
+      const felt = last === undefined ? undefined : feltLadder(prepared, one.id);
+      // How much looser the machine and the print were felt to be than printer and readings say.
+      const looser = felt
+        ? felt.at(last!) - sense * (predictedSize(last!, measurand, printer).value - one.host)
+        : 0;
+      const target = one.host + sense * (aimOf(windowFor(one)) - looser);
       try {
-        next[one.id] = drawnSize(target, measurandOf(one, lay, printer, heights), printer);
+        next[one.id] = drawnSize(target, measurand, printer);
       } catch (error) {
         if (!(error instanceof SizeRefusal)) throw error;
         problems.push(unreachable(one, target, prepared));

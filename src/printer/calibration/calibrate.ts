@@ -3,8 +3,9 @@ import type { CouponFeature } from '../coupon/feature.ts';
 import { withKnown } from '../parameters.ts';
 import { type Calibration, type Known, PARAMETERS, type PrinterProfile } from '../types.ts';
 import { deletedResidual, residualOutside } from './deletedResidual.ts';
+import { fitPastPrior } from './fitPastPrior.ts';
 import { type Bench, judgeReadings, observationFrom, type ReadFeature } from './judgeReadings.ts';
-import { dot, fitParameters, type ParameterFit } from './parameterFit.ts';
+import { dot, type ParameterFit } from './parameterFit.ts';
 import { plausibilityRemarks } from './plausible.ts';
 import { priorOf } from './priorOf.ts';
 import type {
@@ -51,7 +52,7 @@ export function calibrate(
   const bench: Bench = { callipers, profile, prior: priorOf(profile) };
   const { kept, doubtful } = judgeReadings(read, bench);
   const used = read.flatMap((_, k) => (kept[k]!.length > 0 ? [k] : []));
-  const fit = fitParameters(
+  const fit = fitPastPrior(
     used.map((k) => observationFrom(read[k]!, kept[k]!, bench)),
     bench.prior,
   );

@@ -6,8 +6,9 @@ import { formatNumber } from '../../units/index.ts';
 import type { CouponFeature } from '../coupon/feature.ts';
 import type { Known, PrinterProfile } from '../types.ts';
 import { deletedResidual, residualOutside } from './deletedResidual.ts';
+import { widePrior } from './fitPastPrior.ts';
 import { handOf } from './handOf.ts';
-import { holdingFit } from './holdingFit.ts';
+import { type HoldingFit, holdingFit } from './holdingFit.ts';
 import { type Explanation, mistakeIn } from './mistakeIn.ts';
 import { type Observation, observationOf } from './observation.ts';
 import { oddityLimit } from './oddityLimit.ts';
@@ -77,7 +78,7 @@ export function judgeReadings(
   );
   const whole = features.flatMap((_, entry) => (split[entry] ? [] : [entry]));
   const observe = (entry: number, of: readonly number[]) => observationFrom(features[entry]!, of, bench);
-  const { fit, aside } = holdingFit(
+  const { fit, aside } = agreed(
     whole.map((entry) => observe(entry, agreeing[entry]!)),
     bench.prior,
   );
@@ -184,6 +185,15 @@ export function judgeReadings(
     );
   });
   return { kept, doubtful };
+}
+
+/** The fit that holds. When two or more features that seem wrong agree as soon as the prior hardly counts, the prior is
+ *  wrong and not they: such a printer is out of the common. */
+function agreed(observations: readonly Observation[], prior: readonly Known[]): HoldingFit {
+  const usual = holdingFit(observations, prior);
+  if (usual.aside.length < 2) return usual;
+  const odd = holdingFit(observations, widePrior(prior));
+  return odd.aside.length <= usual.aside.length - 2 ? odd : usual;
 }
 
 /** Indices of the readings apart from the middle of three or more, at most the smaller half of them. */

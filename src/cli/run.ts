@@ -1,8 +1,10 @@
 import { Command, CommanderError } from 'commander';
 import { Refused, sentence } from '../job/problem.ts';
 import { FETTLE_VERSION } from '../job/version.ts';
+import { calibrateCommand } from './commands/calibrate.ts';
 import { checkCommand } from './commands/check.ts';
 import { familiesCommand } from './commands/families.ts';
+import { ladderCommand } from './commands/ladder.ts';
 import { makeCommand } from './commands/make.ts';
 import { measureCommand } from './commands/measure.ts';
 import { newCommand } from './commands/new.ts';
@@ -49,7 +51,9 @@ From bench to bed:
     measureCommand(surroundings),
     makeCommand(surroundings),
     checkCommand(surroundings),
+    ladderCommand(surroundings),
     printerCommand(),
+    calibrateCommand(),
     schemaCommand(),
   ];
   for (const command of commands) whole.addCommand(command.copyInheritedSettings(whole));

@@ -1,0 +1,76 @@
+import { z } from 'zod';
+import { coupon } from '../../printer/coupon/coupon.ts';
+import { openPrinter } from '../openPrinter.ts';
+import { blaming, RefusedFile } from '../refusedFile.ts';
+import { looksOf, wrapped } from '../terminal.ts';
+import { calibratePrinter } from './calibratePrinter.ts';
+import { found } from './found.ts';
+import { readingsFile, takeReadings } from './takeReadings.ts';
+import { type CalliperOptions, toldCallipers } from './toldCallipers.ts';
+import { understandReadings } from './understandReadings.ts';
+
+interface Options extends CalliperOptions {
+  readonly json?: true;
+  readonly again?: true;
+  readonly date?: string;
+}
+
+/** `fettle calibrate`: from readings, out of a file or from the bench, to a profile. Throws `RefusedFile`. */
+export async function calibrateAction(
+  path: string,
+  file: string | undefined,
+  options: Options,
+): Promise<void> {
+  const date = options.date ?? today();
+  if (!z.iso.date().safeParse(date).success) {
+    throw new RefusedFile('--date', [
+      { code: 'date_unclear', field: '', value: JSON.stringify(date), allowed: 'a date, YYYY-MM-DD' },
+    ]);
+  }
+  const profile = await openPrinter(path);
+  const { features } = coupon(profile);
+  const looks = looksOf(process.stdout);
+  // The object alone goes to standard output when it is asked for.
+  const out = (line: string) => (options.json ? console.error(line) : console.log(line));
+  const say = (text: string) => {
+    for (const line of wrapped(text, looks.width)) out(line);
+  };
+
+  let source = file;
+  if (source === undefined) {
+    const taken = await takeReadings(path, features, {
+      options,
+      again: options.again === true,
+      looks,
+      say: out,
+    });
+    if (taken.missing.length > 0) {
+      const numbers = taken.missing.map(({ number }) => number).join(', ');
+      say('');
+      say(`still to be read: ${numbers}; what there is, is saved in ${taken.path}`);
+      say(`next: fettle calibrate ${path}`);
+      say(`or, to do without them: fettle calibrate ${path} ${taken.path}`);
+      return;
+    }
+    source = taken.path;
+    out('');
+  }
+  const raw = await readingsFile(source);
+  const { callipers, unit } = blaming(source, () => toldCallipers(options, raw));
+  const readings = blaming(source, () => understandReadings(raw, features, callipers, unit));
+  const report = await calibratePrinter(path, profile, features, { readings, callipers, date, file: source });
+  if (options.json) {
+    process.stdout.write(`${JSON.stringify(report, null, 2)}\n`);
+    return;
+  }
+  const rerun = `fettle calibrate ${path} ${source}`;
+  for (const line of found(report, features, { printer: path, readings: source, rerun }, looks))
+    console.log(line);
+}
+
+/** Today where the bench stands, YYYY-MM-DD. */
+function today(): string {
+  const now = new Date();
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}

@@ -1,0 +1,20 @@
+/** Readings as they stand in a file, before anybody has looked up what they are readings of. */
+export interface RawReading {
+  /** Id or number of a feature, as given. */
+  readonly feature: string;
+  /** As typed; blank ones are left out. */
+  readonly texts: readonly (string | number)[];
+  /** Where it stands: `line 3`, `readings[2]`. */
+  readonly where: string;
+}
+
+/** What a file of readings holds. */
+export interface RawReadings {
+  readonly readings: readonly RawReading[];
+  /** Callipers as told in the file, not looked at yet. */
+  readonly callipers?: unknown;
+  /** Unit of numbers without one; absent: mm. */
+  readonly unit?: unknown;
+  /** One entry a feature: two of them are a mistake and no second row of readings. */
+  readonly once: boolean;
+}

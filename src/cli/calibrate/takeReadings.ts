@@ -1,0 +1,94 @@
+import { existsSync } from 'node:fs';
+import type { CouponFeature } from '../../printer/coupon/feature.ts';
+import { askLines } from '../measure/askLines.ts';
+import type { Reading } from '../measure/reading.ts';
+import { measureSession } from '../measure/session.ts';
+import { readTextFile } from '../readTextFile.ts';
+import { blaming, RefusedFile } from '../refusedFile.ts';
+import type { Looks } from '../terminal.ts';
+import { benchReadings, benchReadingsPath, keepOldReadings } from './benchReadings.ts';
+import { parseReadings } from './parseReadings.ts';
+import type { RawReadings } from './rawReadings.ts';
+import { type CalliperOptions, toldCallipers } from './toldCallipers.ts';
+import { understandReadings } from './understandReadings.ts';
+
+interface Bench {
+  readonly options: CalliperOptions;
+  /** Begin a new set, the old one kept aside. */
+  readonly again: boolean;
+  readonly looks: Looks;
+  readonly say: (line: string) => void;
+}
+
+/** What came of standing at the bench. */
+export interface Taken {
+  /** File that holds the readings. */
+  readonly path: string;
+  /** Features without a reading yet. */
+  readonly missing: readonly CouponFeature[];
+}
+
+/** Asks for the readings of a coupon one by one and keeps each at once in a file beside the profile, from which it also
+ *  goes on where it stopped. Throws `RefusedFile`. */
+export async function takeReadings(
+  printer: string,
+  features: readonly CouponFeature[],
+  { options, again, looks, say }: Bench,
+): Promise<Taken> {
+  const path = benchReadingsPath(printer);
+  if (again) {
+    const aside = await keepOldReadings(path);
+    if (aside !== undefined) say(`the readings there were are kept in ${aside}`);
+  }
+  const old = again || !existsSync(path) ? undefined : await readingsFile(path);
+  const { callipers, unit, told } = blaming(path, () => toldCallipers(options, old ?? {}));
+  const known =
+    old === undefined || old.readings.length === 0
+      ? {}
+      : blaming(path, () => understandReadings(old, features, callipers, unit, 'none'));
+  const before = Object.fromEntries(
+    Object.entries(known).map(([id, readings]) => [
+      id,
+      readings.map((each) => (typeof each === 'number' ? each : each.text)),
+    ]),
+  );
+
+  const asked = features.map(
+    ({ id, number, nominal, reading, times, tip }): Reading => ({
+      id,
+      spec: {
+        ...reading,
+        name: `(${number}) ${reading.name}`,
+        round: reading.round === true,
+        typical: nominal,
+        times,
+        tip,
+      },
+      texts: (before[id] ?? []).map(String),
+    }),
+  );
+  const asker = askLines(process.stdin, process.stdout);
+  try {
+    const taken = await measureSession(asked, {
+      again: false,
+      bench: { unit, callipers },
+      looks,
+      asker,
+      store: benchReadings(path, told, unit, before),
+      say,
+      ring: () => void (process.stdout.isTTY && process.stdout.write('\u0007')),
+    });
+    const unread = new Set(taken.filter(({ texts }) => texts.length === 0).map(({ id }) => id));
+    return { path, missing: features.filter(({ id }) => unread.has(id)) };
+  } finally {
+    asker.close();
+  }
+}
+
+/** The raw readings of a file; CSV unless its name or its first letter says JSON. Throws `RefusedFile`. */
+export async function readingsFile(path: string): Promise<RawReadings> {
+  const text = await readTextFile(path, { field: '', what: 'a file of readings, CSV or JSON' });
+  if (typeof text !== 'string') throw new RefusedFile(path, [text]);
+  const kind = /\.json$/i.test(path) || (!/\.[ct]sv$/i.test(path) && /^\s*[{[]/.test(text)) ? 'json' : 'csv';
+  return blaming(path, () => parseReadings(text, kind));
+}

@@ -23,14 +23,26 @@ export interface FeltClearance {
 
 /** Half-width of the grid in standard uncertainties of the prior; what lies beyond holds less than 1e-15 of it. */
 const REACH = 8;
-/** Cells in the shorter of prior and likelihood, and the fewest and most of the grid. */
-const FINENESS = 12;
-const [FEWEST, MOST] = [400, 40_000];
+/** Cells in the shorter of prior and likelihood, where sums of normal curves are good to ten digits already; and the
+ *  fewest and most of the grid. */
+const FINENESS = 4;
+const [FEWEST, MOST] = [120, 40_000];
 
 /** Posterior of the one shift that all clearances of the ladder have in common: prior normal about 0 with the doubt there
  *  was when it was printed, likelihood as in `feltLikelihood`, by Bayes on a grid. Before there is a verdict, the prior.
  *  @example nothing felt, doubt 0.05 // => shift: 0, u: 0.05 */
 export function feltShift(record: FeltRecord): FeltShift {
+  const known = shifts.get(record);
+  if (known) return known;
+  const shift = posterior(record);
+  shifts.set(record, shift);
+  return shift;
+}
+
+/** A plan asks for the same shift many times over. */
+const shifts = new WeakMap<FeltRecord, FeltShift>();
+
+function posterior(record: FeltRecord): FeltShift {
   const { u: prior } = record.doubt;
   const order = orderOf(record);
   const { at, grain, reach } = feltLikelihood(record);
@@ -75,11 +87,11 @@ export function feltObservation(record: FeltRecord): { readonly shift: number; r
 
 /** Expected clearance of an interface by the ladder alone, however the printer's profile and the readings have changed
  *  since: what a printer has learnt from a ladder therefore never counts twice. The rungs are joined by straight lines,
- *  which go on beyond the first and the last. Undefined before there is a verdict and for an interface the
- *  ladder did not step.
+ *  which go on beyond the first and the last. Undefined before there is a verdict, on this ladder or on the one it was
+ *  drawn after, and for an interface the ladder did not step.
  *  @example rungs drawn 3.9 and 4.0 with clearance 0.1 and 0.0, shift 0.02 // => at(3.92): 0.1 */
 export function feltClearance(record: FeltRecord, id: string): FeltClearance | undefined {
-  if (record.felt === undefined || !steppedOf(record).includes(id)) return undefined;
+  if ((record.felt === undefined && !record.earlier) || !steppedOf(record).includes(id)) return undefined;
   const { shift, u } = feltShift(record);
   const points = record.rungs
     .map(({ drawn, clearance }) => [drawn[id]!, clearance[id]!] as const)

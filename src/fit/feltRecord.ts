@@ -29,6 +29,8 @@ export interface FeltRecord {
   /** Clearance aimed for, by interface, mm. */
   readonly aim: Readonly<Record<string, number>>;
   readonly felt?: FeltVerdict | undefined;
+  /** The clearances expected and their doubt rest on an earlier ladder's verdict, and stand until this one has its own. */
+  readonly earlier?: boolean | undefined;
 }
 
 /** Clearances this close are the same, mm. */

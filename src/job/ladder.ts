@@ -132,7 +132,7 @@ function drawn(scope: Scope, prepared: Prepared, group: string, steps: LadderSte
       window: Object.fromEntries(
         ids.map((id) => [id, [endOf(steps.window[id]!.lo), endOf(steps.window[id]!.hi)]]),
       ),
-      aim: { ...steps.aim },
+      aim: Object.fromEntries(ids.map((id) => [id, rounded(steps.aim[id]!)])),
     },
     free: hold.free,
     volume: solid.volume(),
@@ -144,9 +144,12 @@ function drawn(scope: Scope, prepared: Prepared, group: string, steps: LadderSte
 
 const endOf = (end: number): number | null => (Number.isFinite(end) ? end : null);
 
+/** To a nanometre: far below what anything here is known to, and legible in a job file. */
+const rounded = (mm: number): number => Number(mm.toFixed(6));
+
 const sizesOf = (members: readonly PlannedInterface[]): Pick<LadderRung, 'clearance' | 'drawn'> => ({
-  clearance: Object.fromEntries(members.map(({ id, clearance }) => [id, clearance])),
-  drawn: Object.fromEntries(members.map(({ id, drawn }) => [id, drawn])),
+  clearance: Object.fromEntries(members.map(({ id, clearance }) => [id, rounded(clearance)])),
+  drawn: Object.fromEntries(members.map(({ id, drawn }) => [id, rounded(drawn)])),
 });
 
 const placesOf = (members: readonly PlannedInterface[], onBed: Placement, put: Vec3): LadderRung['places'] =>

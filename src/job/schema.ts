@@ -1,9 +1,15 @@
 import { z } from 'zod';
-import type { FeltRecord } from '../fit/feltRecord.ts';
+import type { FeltRecord, FeltVerdict } from '../fit/feltRecord.ts';
 import { printerProfileSchema } from '../printer/profile.ts';
+import { isoFitPattern } from '../standards/iso286/isoFit.ts';
+import type { PrinterProfile } from '../printer/types.ts';
 
 const text = z.union([z.string().max(200), z.number()]);
-const fit = z.union([z.enum(['press', 'snug', 'sliding', 'free']), z.tuple([z.number(), z.number()])]);
+const fit = z.union([
+  z.enum(['press', 'snug', 'sliding', 'free']),
+  z.string().regex(isoFitPattern, 'an ISO 286 code such as H8/f7'),
+  z.tuple([z.number(), z.number()]),
+]);
 
 const numbers = (most: number) => z.array(z.number().int().min(1).max(15)).max(most);
 const lengths = (what: string) =>
@@ -41,13 +47,19 @@ const ladder = z
       })
       .optional()
       .describe('What the person said of the rungs'),
+    earlier: z
+      .boolean()
+      .optional()
+      .describe('The clearances expected rest on the verdict on an earlier ladder'),
     learnt: z
       .strictObject({
         before: printerProfileSchema.describe('The profile as it was before'),
         after: z.string().max(64).describe('SHA-256 of the profile with what it learnt'),
       })
       .optional()
-      .describe('That the printer profile has learnt from this verdict, so that it never does so twice'),
+      .describe(
+        'That the printer profile has learnt from this verdict, so that it never does so twice, from this ladder or the next',
+      ),
   })
   .refine(
     isWhole,
@@ -106,7 +118,7 @@ export const jobSchema = z
     fits: z
       .record(z.string().max(100), fit)
       .default({})
-      .describe('Fit class or clearance window in mm, by interface, where the normal one is not wanted'),
+      .describe('Fit class, ISO 286 code or clearance window in mm, by interface, where the normal one is not wanted'),
     material: z.string().max(100).default('PLA'),
     printer: z
       .union([z.string().max(1000), printerProfileSchema])
@@ -126,6 +138,9 @@ export const jobSchema = z
 /** A job as written in its file. */
 export type JobFile = z.input<typeof jobSchema>;
 /** A ladder as a job remembers it. */
-export type LadderRecord = z.output<typeof ladder>;
+export type LadderRecord = Omit<z.output<typeof ladder>, 'felt' | 'learnt'> & {
+  readonly felt?: FeltVerdict | undefined;
+  readonly learnt?: { readonly before: PrinterProfile; readonly after: string } | undefined;
+};
 /** A job with everything that has a normal value filled in. */
 export type Job = z.output<typeof jobSchema>;

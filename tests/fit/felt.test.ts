@@ -260,6 +260,12 @@ describe('the clearance by what was felt', () => {
       expect(felt.at(drawn)).toBeCloseTo(4 - drawn + shift, 9);
   });
 
+  it('rests on the verdict of an earlier ladder until there is one', () => {
+    const felt = feltClearance({ ...ladder(usual), earlier: true }, 'post')!;
+    expect(felt.u).toBe(0.06);
+    expect(felt.at(3.9)).toBeCloseTo(0.1, 9);
+  });
+
   it('is not there before a verdict, nor for a size that did not step', () => {
     expect(feltClearance(ladder(usual), 'post')).toBeUndefined();
     expect(feltClearance(record, 'bar')).toBeUndefined();

@@ -1,9 +1,18 @@
 // The declaration API: all that a folder under parts/ may import.
 export { windowOf } from '../fit/classes.ts';
 export { chordError, facets } from '../solid/facets.ts';
+export { lettering, letteringWidth } from '../solid/lettering.ts';
 export { up } from '../solid/placement.ts';
 export { block, cylinder, hull, prism } from '../solid/primitives.ts';
-export { area, circle, hydraulicDiameter, rectangle, stadium } from '../solid/profile.ts';
+export {
+  area,
+  circle,
+  dShape,
+  hydraulicDiameter,
+  rectangle,
+  roundedRectangle,
+  stadium,
+} from '../solid/profile.ts';
 export { difference, intersection, moved, placed, type Shape, union } from '../solid/shape.ts';
 export type { Contour, Placement, Vec2, Vec3 } from '../solid/vector.ts';
 export { oneOf, ratio, size } from './choice.ts';

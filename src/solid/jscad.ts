@@ -8,6 +8,7 @@ import extrudeLinearModule from '@jscad/modeling/src/operations/extrusions/extru
 import hullModule from '@jscad/modeling/src/operations/hulls/hull.js';
 import cuboidModule from '@jscad/modeling/src/primitives/cuboid.js';
 import cylinderEllipticModule from '@jscad/modeling/src/primitives/cylinderElliptic.js';
+import vectorTextModule from '@jscad/modeling/src/text/vectorText.js';
 
 /** JSCAD's declarations promise `exports.default`; its modules export the function itself. */
 const itself = <T>(module: { default: T }): T => module as unknown as T;
@@ -18,3 +19,8 @@ export const extrudeLinear = itself(extrudeLinearModule);
 export const hull = itself(hullModule);
 export const cuboid = itself(cuboidModule);
 export const cylinderElliptic = itself(cylinderEllipticModule);
+/** Strokes of a line of text, each a row of points; declared for one stroke, gives a list of them. */
+export const vectorText = vectorTextModule as unknown as (
+  options: { readonly height: number },
+  text: string,
+) => [number, number][][];

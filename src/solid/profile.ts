@@ -60,6 +60,61 @@ export function stadium(
   return contour;
 }
 
+/** Rectangle `size` mm about `centre` with corners of `radius` mm, counter-clockwise. `sense` says which side of the
+ *  rounds must be true. A radius of 0 gives a plain rectangle; throws `RangeError` above half the shorter side. */
+export function roundedRectangle(
+  size: Vec2,
+  radius: number,
+  centre: Vec2,
+  { sense, surface = 'interface' }: RoundOptions,
+): Contour {
+  const most = Math.min(...size) / 2;
+  if (!(radius >= 0 && radius <= most))
+    throw new RangeError(
+      `roundedRectangle requires a radius from 0 to half the shorter side (radius ${radius} mm, half ${most} mm)`,
+    );
+  if (radius === 0) return rectangle(size, centre);
+  const n = facets(2 * radius, chordError[surface]);
+  const outwards = sense === 'bore' ? circumscribed(radius, n) : radius;
+  const [u, v] = [size[0] / 2 - radius, size[1] / 2 - radius];
+  const corners: readonly Vec2[] = [
+    [u, v],
+    [-u, v],
+    [-u, -v],
+    [u, -v],
+  ];
+  const start = sense === 'bore' ? Math.PI / n : 0;
+  const steps = sense === 'bore' ? n / 4 : n / 4 + 1;
+  return corners.flatMap(([x, y], corner) =>
+    Array.from({ length: steps }, (_, k): Vec2 => {
+      const angle = start + (corner * Math.PI) / 2 + (2 * Math.PI * k) / n;
+      return [centre[0] + x + outwards * Math.cos(angle), centre[1] + y + outwards * Math.sin(angle)];
+    }),
+  );
+}
+
+/** Circle of `diameter` mm about `centre` cut off by a flat that lies `across` mm from the far side, at the top
+ *  (+ second axis); counter-clockwise. `across` from half the diameter to all of it; throws `RangeError` outside. */
+export function dShape(diameter: number, across: number, centre: Vec2, options: RoundOptions): Contour {
+  if (!(across > diameter / 2 && across <= diameter))
+    throw new RangeError(
+      `dShape requires the size across the flat to be above half the diameter and at most all of it (across ${across} mm, diameter ${diameter} mm)`,
+    );
+  const round = circle(diameter, centre, options);
+  const level = centre[1] + across - diameter / 2;
+  if (across === diameter) return round;
+  const cut: Contour = [];
+  for (const [k, p] of round.entries()) {
+    const q = round[(k + 1) % round.length]!;
+    if (p[1] <= level) cut.push(p);
+    if (p[1] > level !== q[1] > level) {
+      const t = (level - p[1]) / (q[1] - p[1]);
+      if (t > 1e-9 && t < 1 - 1e-9) cut.push([p[0] + t * (q[0] - p[0]), level]);
+    }
+  }
+  return cut;
+}
+
 /** Area inside a contour, mm^2; negative when it runs clockwise. */
 export function area(contour: Contour): number {
   let twice = 0;

@@ -4,6 +4,9 @@ import type { Contour, Vec2 } from '../solid/vector.ts';
 /** Least turn that makes a corner of a wall a lip, radians: well above what facets of a rounded edge turn. */
 const LIP_TURN = (10 * Math.PI) / 180;
 
+/** Walls within this of parallel are parallel, radians, however their points were rounded. */
+const PARALLEL = 1e-6;
+
 /** 4 A / P of a closed contour, mm: the size a bore of any outline is as wide as, by the usual definition of the
  *  hydraulic diameter. A circle of facets that touch the true circle from outside gives its diameter exactly.
  *  @example holeDiameter(rectangle([2, 2])) // => 2 */
@@ -26,7 +29,7 @@ export function pocketDiameter(wall: Contour): number {
   const leaving = turned(directionOf(chamber.at(-2)!, b), along);
   const arriving = turned(along, directionOf(a, chamber[1]!));
   const half = (leaving + arriving) / 2;
-  const closing = half > 0.01 && half < Math.PI / 2 ? arc(chord, half) : { area: 0, length: chord };
+  const closing = half > 0.01 && half < Math.PI / 2 - PARALLEL ? arc(chord, half) : { area: 0, length: chord };
   return (4 * (area(chamber) + closing.area)) / (lengthAlong(chamber) + closing.length);
 }
 

@@ -16,8 +16,9 @@ export interface PrintedRun extends Slab {
   readonly layer: number;
 }
 
-/** What sinks past the edge of a floor keeps this far under it, mm: two areas that only just meet leave a gap of no
- *  width between them, which is no surface. */
+/** What sinks past the edge of a floor keeps this far under it, and what is lifted ends this far off the wall
+ *  that holds it and is cut this far past its edge, mm: two areas that only just meet leave a gap or a skin of no width
+ *  between them, which is no surface. */
 const LAP = 1e-3;
 /** Most of a run that may be missing under a roof that comes out high, as a share: some of it holds the rest up. */
 const MOST_LIFTED = 0.5;
@@ -94,7 +95,9 @@ function lift(
 ): void {
   const lowest = slabs.pop()!;
   const to = onHeightGrid(low + Math.min(by, MOST_LIFTED * (high - low)));
-  const away = scope.keep(hanging.subtract(below.section));
+  const held = scope.keep(below.section.offset(LAP, 'Miter', MITRE_LIMIT));
+  const past = scope.keep(hanging.offset(LAP, 'Miter', MITRE_LIMIT));
+  const away = scope.keep(past.subtract(held));
   const left = scope.keep(scope.keep(lowest.section.subtract(away)).simplify(RIPPLE));
   slabs.push({ ...lowest, low: to }, { low, high: to, section: left });
 }

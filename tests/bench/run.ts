@@ -15,6 +15,7 @@ import { difference, type Shape, union } from '../../src/solid/shape.ts';
 import type { Contour } from '../../src/solid/vector.ts';
 import { timeInside } from './countedKernel.ts';
 import { realiseWithJscad } from './jscadBooleans.ts';
+import { predictedPrintRatios } from './predictedPrint.ts';
 import { median, type Ratio, sideBySide } from './ratio.ts';
 
 const text = readFileSync('parts/stabiliser-clip/demo.job.json', 'utf8');
@@ -118,6 +119,7 @@ const rows = [
   ...[16, 32, 64, 128].map(booleans),
   overhead('open mouth', text),
   overhead('closed', closed),
+  ...predictedPrintRatios(kernel),
   startUp(),
 ];
 for (const { name, ratio, goal, detail } of rows) {

@@ -1,6 +1,6 @@
-import { block } from '../../solid/primitives.ts';
-import type { Shape } from '../../solid/shape.ts';
-import type { Vec2, Vec3 } from '../../solid/vector.ts';
+import { prism } from '../../solid/primitives.ts';
+import { difference, placed, type Shape } from '../../solid/shape.ts';
+import { type Contour, cross, type Placement, type Vec2, type Vec3 } from '../../solid/vector.ts';
 
 /** Size of one digit, and the gap between two, mm: 4 mm is what is read at arm's length, the rest leaves strokes of a
  *  0.9 mm line apart. */
@@ -11,20 +11,6 @@ const NARROW = 1;
 
 /** Thinnest stroke, mm. */
 const STROKE = 0.55;
-
-/** Which of seven strokes make a digit: top, upper left, upper right, middle, lower left, lower right, bottom. */
-const STROKES: readonly string[] = [
-  '1110111',
-  '0010010',
-  '1011101',
-  '1011011',
-  '0111010',
-  '1101011',
-  '1101111',
-  '1010010',
-  '1111111',
-  '1111011',
-];
 
 const widthOf = (character: string): number => (character === '1' ? NARROW : digit.width);
 
@@ -40,8 +26,9 @@ export interface NumberPlace {
   readonly up: Vec3;
 }
 
-/** A whole number of 0 and above as blocks, one a stroke: from `inside` mm below the surface it stands on (against along x
- *  up) to `outside` mm above. A stroke is one line wide, 0.55 mm at least, so that a printer lays it down in one go. */
+/** A whole number of 0 and above as digits, one solid each: from `inside` mm below the surface it stands on (the side of it
+ *  where along x up points) to `outside` mm above. A stroke is one line wide, 0.55 mm at least, so that a printer lays
+ *  it down in one go. */
 export function numberBlocks(
   number: number,
   { at, along, up }: NumberPlace,
@@ -51,60 +38,138 @@ export function numberBlocks(
     lineWidth,
   }: { readonly inside: number; readonly outside: number; readonly lineWidth: number },
 ): Shape[] {
-  const out: Vec3 = [
-    along[1] * up[2] - along[2] * up[1],
-    along[2] * up[0] - along[0] * up[2],
-    along[0] * up[1] - along[1] * up[0],
-  ];
-  const point = (u: number, v: number, w: number): Vec3 =>
-    [0, 1, 2].map((k) => at[k]! + u * along[k]! + v * up[k]! + w * out[k]!) as Vec3;
+  const out = cross(along, up);
+  const onSurface: Placement = {
+    rotation: [along[0], up[0], out[0], along[1], up[1], out[1], along[2], up[2], out[2]],
+    translation: at,
+  };
   let end = -digit.gap;
-  return [...String(number)].flatMap((character) => {
+  return [...String(number)].map((character) => {
     const shift = end + digit.gap;
     end = shift + widthOf(character);
-    return strokesOf(character, Math.max(STROKE, lineWidth)).map(([[u0, v0], [u1, v1]]) => {
-      const [p, q] = [point(u0 + shift, v0, -inside), point(u1 + shift, v1, outside)];
-      const low = p.map((c, k) => Math.min(c, q[k]!)) as Vec3;
-      const high = p.map((c, k) => Math.max(c, q[k]!)) as Vec3;
-      return block(low, high);
-    });
+    const { outline, holes } = strokesOf(character, Math.max(STROKE, lineWidth));
+    const moved = (contour: Contour): Contour => contour.map(([u, v]): Vec2 => [u + shift, v]);
+    const flat = difference(
+      prism('z', moved(outline), -inside, outside),
+      ...holes.map((hole) => prism('z', moved(hole), -inside - THROUGH, outside + THROUGH)),
+    );
+    return placed(flat, onSurface);
   });
 }
 
-/** Strokes of one digit as rectangles, from one corner to the opposite one. */
-function strokesOf(character: string, s: number): (readonly [Vec2, Vec2])[] {
-  const h = digit.height;
-  const w = widthOf(character);
-  const [low, high] = [(h - s) / 2, (h + s) / 2];
-  const all: readonly (readonly [Vec2, Vec2])[] = [
-    [
-      [0, h - s],
-      [w, h],
-    ],
-    [
-      [0, low],
-      [s, h],
-    ],
-    [
-      [w - s, low],
-      [w, h],
-    ],
-    [
-      [0, low],
-      [w, high],
-    ],
-    [
-      [0, 0],
-      [s, high],
-    ],
-    [
-      [w - s, 0],
-      [w, high],
-    ],
-    [
-      [0, 0],
-      [w, s],
-    ],
+/** How far holes of digits are cut beyond them, mm. */
+const THROUGH = 0.1;
+
+/** Outline and holes of a digit of straight strokes `s` mm wide, counter-clockwise, lower left corner at the origin. One
+ *  outline, not strokes laid over each other: joining faces that lie in one plane leaves slivers. */
+function strokesOf(
+  character: string,
+  s: number,
+): { readonly outline: Contour; readonly holes: readonly Contour[] } {
+  const [w, h] = [widthOf(character), digit.height];
+  // Edges of the strokes from left to right, and from below.
+  const [l, r] = [s, w - s];
+  const [a, b, c, d] = [s, (h - s) / 2, (h + s) / 2, h - s];
+  const box = (u0: number, v0: number, u1: number, v1: number): Contour => [
+    [u0, v0],
+    [u1, v0],
+    [u1, v1],
+    [u0, v1],
   ];
-  return all.filter((_, k) => STROKES[Number(character)]![k] === '1');
+  const whole = box(0, 0, w, h);
+  const [below, above] = [box(l, a, r, b), box(l, c, r, d)];
+  const turnedOver = (contour: Contour): Contour => contour.map(([u, v]): Vec2 => [w - u, h - v]);
+  const mirrored = (contour: Contour): Contour => contour.map(([u, v]): Vec2 => [w - u, v]).toReversed();
+  const two: Contour = [
+    ...([
+      [0, 0],
+      [w, 0],
+      [w, a],
+      [l, a],
+      [l, b],
+      [w, b],
+    ] as const),
+    ...([
+      [w, h],
+      [0, h],
+      [0, d],
+      [r, d],
+      [r, c],
+      [0, c],
+    ] as const),
+  ].map(([u, v]): Vec2 => [u, v]);
+  const six: Contour = [
+    [0, 0],
+    [w, 0],
+    [w, c],
+    [l, c],
+    [l, d],
+    [w, d],
+    [w, h],
+    [0, h],
+  ];
+  switch (character) {
+    case '0':
+      return { outline: whole, holes: [box(l, a, r, d)] };
+    case '1':
+      return { outline: box(w - s, 0, w, h), holes: [] };
+    case '2':
+      return { outline: two, holes: [] };
+    case '3':
+      return {
+        outline: [
+          [0, 0],
+          [w, 0],
+          [w, h],
+          [0, h],
+          [0, d],
+          [r, d],
+          [r, c],
+          [0, c],
+          [0, b],
+          [r, b],
+          [r, a],
+          [0, a],
+        ],
+        holes: [],
+      };
+    case '4':
+      return {
+        outline: [
+          [r, 0],
+          [w, 0],
+          [w, h],
+          [r, h],
+          [r, c],
+          [l, c],
+          [l, h],
+          [0, h],
+          [0, b],
+          [r, b],
+        ],
+        holes: [],
+      };
+    case '5':
+      return { outline: mirrored(two), holes: [] };
+    case '6':
+      return { outline: six, holes: [below] };
+    case '7':
+      return {
+        outline: [
+          [r, 0],
+          [w, 0],
+          [w, h],
+          [0, h],
+          [0, d],
+          [r, d],
+        ],
+        holes: [],
+      };
+    case '8':
+      return { outline: whole, holes: [below, above] };
+    case '9':
+      return { outline: turnedOver(six), holes: [above] };
+    default:
+      throw new RangeError(`numberBlocks requires a whole number of 0 and above (given ${character})`);
+  }
 }

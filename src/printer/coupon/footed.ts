@@ -1,69 +1,48 @@
-import { cylinder, hull, prism } from '../../solid/primitives.ts';
-import { rectangle } from '../../solid/profile.ts';
-import { type Shape, union } from '../../solid/shape.ts';
+import { circle, rectangle } from '../../solid/profile.ts';
+import type { Shape } from '../../solid/shape.ts';
 import type { Contour, Vec2 } from '../../solid/vector.ts';
 import { FOOT, type Heights } from './heights.ts';
+import { lofted } from './lofted.ts';
 
-/** Thickness of the slices that hulls are spanned between, mm. */
-const SLICE = 0.01;
+/** How far what is cut out reaches beyond the plate, mm. */
+const BEYOND = 1;
 
-/** A convex prism that stands on the bed up to the top of the plate, its first layer drawn in by `FOOT` and widening from
- *  there at 45 degrees: what the first layer spreads stays inside of the walls above it. */
-export function footedPrism(
-  outline: readonly Readonly<Vec2>[],
-  { firstLayer, footEnd, plate }: Heights,
-): Shape {
-  const full = outline.map(([x, y]): Vec2 => [x, y]);
-  const narrow = inset(full, FOOT);
-  return union(
-    hull(prism('z', narrow, 0, firstLayer), prism('z', full, footEnd, footEnd + SLICE)),
-    prism('z', full, footEnd, plate),
-  );
+/** A prism that stands on the bed up to the top of the plate, its first layer drawn in by `FOOT` and widening from there
+ *  at 45 degrees: what the first layer spreads stays inside of the walls above it. */
+export function footedPrism(outline: Contour, { firstLayer, footEnd, plate }: Heights): Shape {
+  const narrow = inset(outline, FOOT);
+  return lofted([
+    { contour: narrow, z: 0 },
+    { contour: narrow, z: firstLayer },
+    { contour: outline, z: footEnd },
+    { contour: outline, z: plate },
+  ]);
 }
 
 /** What is taken out of the plate for a round bore, wider in the first layer by `FOOT` a side. */
-export function footedBore(
-  [x, y]: Readonly<Vec2>,
-  diameter: number,
-  { firstLayer, footEnd, plate }: Heights,
-): Shape {
-  const wide = diameter + 2 * FOOT;
-  return union(
-    cylinder({ axis: 'z', diameter, from: [x, y, -1], length: plate + 2, sense: 'bore' }),
-    cylinder({
-      axis: 'z',
-      diameter: wide,
-      from: [x, y, -1],
-      length: 1 + firstLayer,
-      sense: 'bore',
-      surface: 'plain',
-    }),
-    cylinder({
-      axis: 'z',
-      diameter: wide,
-      endDiameter: diameter,
-      from: [x, y, firstLayer],
-      length: footEnd - firstLayer,
-      sense: 'bore',
-      surface: 'plain',
-    }),
+export function footedBore(centre: Vec2, diameter: number, heights: Heights): Shape {
+  const wall = circle(diameter, centre, { sense: 'bore' });
+  const wider = 1 + (2 * FOOT) / diameter;
+  const wide = wall.map(
+    ([x, y]): Vec2 => [centre[0] + wider * (x - centre[0]), centre[1] + wider * (y - centre[1])],
   );
+  return through(wall, wide, heights);
 }
 
 /** The same for a rectangular slot. */
-export function footedSlot(
-  centre: Readonly<Vec2>,
-  size: Vec2,
-  { firstLayer, footEnd, plate }: Heights,
-): Shape {
-  const outline = (by: number): Contour => rectangle([size[0] + 2 * by, size[1] + 2 * by], [...centre]);
-  return union(
-    prism('z', outline(0), -1, plate + 1),
-    hull(prism('z', outline(FOOT), -1, firstLayer), prism('z', outline(0), footEnd, footEnd + SLICE)),
-  );
+export function footedSlot(centre: Vec2, [u, v]: Vec2, heights: Heights): Shape {
+  return through(rectangle([u, v], centre), rectangle([u + 2 * FOOT, v + 2 * FOOT], centre), heights);
 }
 
-/** A convex contour with every side moved inwards by `by` mm. */
+const through = (wall: Contour, wide: Contour, { firstLayer, footEnd, plate }: Heights): Shape =>
+  lofted([
+    { contour: wide, z: -BEYOND },
+    { contour: wide, z: firstLayer },
+    { contour: wall, z: footEnd },
+    { contour: wall, z: plate + BEYOND },
+  ]);
+
+/** A contour with every side moved inwards by `by` mm; sides stay longer than nothing. */
 function inset(contour: Contour, by: number): Contour {
   const sides = contour.map((p, k) => {
     const q = contour[(k + 1) % contour.length]!;

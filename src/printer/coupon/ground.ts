@@ -1,4 +1,4 @@
-import type { Vec2 } from '../../solid/vector.ts';
+import type { Contour } from '../../solid/vector.ts';
 
 /** Plan of the plate, seen from above, mm: a square corner with an arm along x and one along y, like a try square. Nothing
  *  in it hangs on the printer, so that a form fits every coupon. */
@@ -22,29 +22,18 @@ export const ground = {
 
 const { reach, arm, corner, outerFlat, innerFlat, endFlat } = ground;
 
-/** Three convex pieces that together make the plate, counter-clockwise. */
-export const plateOutlines: readonly (readonly Readonly<Vec2>[])[] = [
-  [
-    [outerFlat, 0],
-    [corner, 0],
-    [corner, innerFlat - corner],
-    [innerFlat - corner, corner],
-    [0, corner],
-    [0, outerFlat],
-  ],
-  // The arms reach into the corner beyond its flat, lest their feet leave a groove.
-  [
-    [outerFlat, 0],
-    [reach - endFlat, 0],
-    [reach, endFlat],
-    [reach, arm],
-    [outerFlat, arm],
-  ],
-  [
-    [arm, outerFlat],
-    [arm, reach],
-    [endFlat, reach],
-    [0, reach - endFlat],
-    [0, outerFlat],
-  ],
+/** The plate from above, counter-clockwise. */
+export const plateOutline: Contour = [
+  [outerFlat, 0],
+  [reach - endFlat, 0],
+  [reach, endFlat],
+  [reach, arm],
+  [corner, arm],
+  [corner, innerFlat - corner],
+  [innerFlat - corner, corner],
+  [arm, corner],
+  [arm, reach],
+  [endFlat, reach],
+  [0, reach - endFlat],
+  [0, outerFlat],
 ];

@@ -2,7 +2,7 @@ import { block } from '../../solid/primitives.ts';
 import type { Vec3 } from '../../solid/vector.ts';
 import { across, type Draft, type Group, lying, plausible, TIMES, unitAlong } from './draft.ts';
 import { footedPrism } from './footed.ts';
-import { ground, plateOutlines } from './ground.ts';
+import { ground, plateOutline } from './ground.ts';
 import type { Heights } from './heights.ts';
 
 /** Readings of the tab of one layer, whose thin edge reads less well than a wall. */
@@ -49,10 +49,7 @@ export function plate(heights: Heights): Group {
   const [halfReach, middle] = [reach / 2, (outerFlat + innerFlat) / 4];
   const tabAt = (tab[0] + tab[1]) / 2;
   return {
-    adds: [
-      ...plateOutlines.map((outline) => footedPrism(outline, heights)),
-      block([tab[0], 0, 0], [tab[1], arm, firstLayer]),
-    ],
+    adds: [footedPrism(plateOutline, heights), block([tab[0], 0, 0], [tab[1], arm, firstLayer])],
     cuts: [
       block([notch[0], -1, firstLayer], [notch[1], ledge, top + 1]),
       block([notch[0], arm - ledge, firstLayer], [notch[1], arm + 1, top + 1]),

@@ -1,11 +1,13 @@
 import { askedReadings, type Family, type Values } from '../family/family.ts';
 import type { ReadingSpec } from '../family/reading.ts';
+import { namedFit } from '../fit/namedFit.ts';
 import type { FitClass, Window } from '../fit/types.ts';
 import { dimensionOf, refusals, unitOf } from '../measure/index.ts';
 import type { Callipers, Dimension } from '../measure/types.ts';
 import { defaultPrinter } from '../printer/defaultPrinter.ts';
 import type { PrinterProfile } from '../printer/types.ts';
 import { findMaterial, type Material, materialNames } from '../standards/materials.ts';
+import { TableRefusal } from '../standards/tableRefusal.ts';
 import { parseQuantity } from '../units/index.ts';
 import { callipersOf } from './callipersOf.ts';
 import { allowedNames } from './nearest.ts';
@@ -53,13 +55,14 @@ export function prepare(job: Job, family: Family): Prepared {
     });
   }
   const temperature = temperatureOf(job, say);
+  const texts = textsOf(job, family, say);
   const given = sizesOf(job, family, say);
   if (problems.length > 0 || !material || !printer) throw new Refused(problems);
 
   const measured = Object.fromEntries(
     Object.keys(family.readings).map((id) => [id, dimensions[id]?.value ?? Number.NaN]),
   );
-  const values = { ...measured, ...given, choices, material } as unknown as Values;
+  const values = { ...measured, ...given, choices, texts, material } as unknown as Values;
   Object.assign(values, { ...family.normalSizes(values), ...given });
   judge(job, family, values, say);
   if (problems.length > 0) throw new Refused(problems);
@@ -190,6 +193,32 @@ function temperatureOf(job: Job, say: Say): number {
   return NORMAL_TEMPERATURE;
 }
 
+function textsOf(job: Job, family: Family, say: Say): Readonly<Record<string, string>> {
+  const known = Object.keys(family.texts);
+  for (const [id, text] of Object.entries(job.texts ?? {})) {
+    const spec = Object.hasOwn(family.texts, id) ? family.texts[id] : undefined;
+    const field = `texts.${id}`;
+    if (!spec)
+      say({
+        code: 'text_unknown',
+        field,
+        value: '',
+        allowed: allowedNames(id, known),
+        reason: `is no text of a ${family.title.toLowerCase()}`,
+      });
+    // What the strokes of the letters can write.
+    else if (text.length > spec.longest || !/^[\x20-\x7e]*$/.test(text))
+      say({
+        code: 'text_unclear',
+        field,
+        value: shown(text),
+        allowed: `up to ${spec.longest} letters, digits and signs of ASCII`,
+        reason: `(${spec.name}) cannot be written`,
+      });
+  }
+  return Object.fromEntries(known.map((id) => [id, (job.texts?.[id] ?? '').trim()]));
+}
+
 function sizesOf(job: Job, family: Family, say: Say): Readonly<Record<string, number>> {
   const sizes: Record<string, number> = {};
   for (const [id, text] of Object.entries(job.sizes)) {
@@ -263,27 +292,40 @@ function judge(job: Job, family: Family, values: Values, say: Say): void {
 }
 
 function fitsOf(job: Job, family: Family, values: Values, say: Say): Prepared['fits'] {
-  const known = family.interfaces(values, {}).map(({ id }) => id);
+  const hosts = new Map(family.interfaces(values, {}).map(({ id, host }) => [id, host]));
   const fits: Record<string, FitClass | Window> = {};
   for (const [id, fit] of Object.entries(job.fits)) {
     const field = `fits.${id}`;
-    if (!known.includes(id))
+    const value = shown(fit);
+    const host = hosts.get(id);
+    if (host === undefined) {
       say({
         code: 'interface_unknown',
         field,
         value: '',
-        allowed: allowedNames(id, known),
+        allowed: allowedNames(id, [...hosts.keys()]),
         reason: 'is no meeting surface of this part',
       });
-    else if (typeof fit === 'string') fits[id] = fit;
-    else if (!(fit[0] < fit[1]) || fit[0] < -2 || fit[1] > 5)
-      say({
-        code: 'window_range',
-        field,
-        value: shown(fit),
-        allowed: 'two clearances in mm, the smaller first, from -2 to 5',
-      });
-    else fits[id] = { lo: fit[0], hi: fit[1] };
+      continue;
+    }
+    try {
+      const found = typeof fit === 'string' ? namedFit(fit, host) : { lo: fit[0], hi: fit[1] };
+      if (typeof found === 'string' || (found.lo < found.hi && found.lo >= -2 && found.hi <= 5))
+        fits[id] = found;
+      else
+        say({
+          code: 'window_range',
+          field,
+          value,
+          allowed:
+            typeof fit === 'string'
+              ? 'a code with clearances from -2 to 5 mm'
+              : 'two clearances in mm, the smaller first, from -2 to 5',
+        });
+    } catch (error) {
+      if (!(error instanceof TableRefusal)) throw error;
+      say({ code: 'fit_unknown', field, value, allowed: error.allowed });
+    }
   }
   return fits;
 }

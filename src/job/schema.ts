@@ -1,13 +1,14 @@
 import { z } from 'zod';
 import type { FeltRecord, FeltVerdict } from '../fit/feltRecord.ts';
 import { printerProfileSchema } from '../printer/profile.ts';
-import { isoFitPattern } from '../standards/iso286/isoFit.ts';
 import type { PrinterProfile } from '../printer/types.ts';
+import { isoFitPattern } from '../standards/iso286/isoFit.ts';
 
 const text = z.union([z.string().max(200), z.number()]);
 const fit = z.union([
   z.enum(['press', 'snug', 'sliding', 'free']),
-  z.string().regex(isoFitPattern, 'an ISO 286 code such as H8/f7'),
+  // Aborting, so that the other kinds of fit are named beside it.
+  z.string().regex(isoFitPattern, { error: 'an ISO 286 code such as H8/f7', abort: true }),
   z.tuple([z.number(), z.number()]),
 ]);
 
@@ -111,6 +112,10 @@ export const jobSchema = z
       .default({})
       .describe('Calliper readings as typed, by reading'),
     choices: z.record(z.string().max(100), z.string().max(100)).default({}),
+    texts: z
+      .record(z.string().max(100), z.string().max(200))
+      .optional()
+      .describe('Lines of text the part carries'),
     sizes: z
       .record(z.string().max(100), text)
       .default({})
@@ -118,7 +123,9 @@ export const jobSchema = z
     fits: z
       .record(z.string().max(100), fit)
       .default({})
-      .describe('Fit class, ISO 286 code or clearance window in mm, by interface, where the normal one is not wanted'),
+      .describe(
+        'Fit class, ISO 286 code or clearance window in mm, by interface, where the normal one is not wanted',
+      ),
     material: z.string().max(100).default('PLA'),
     printer: z
       .union([z.string().max(1000), printerProfileSchema])

@@ -92,6 +92,7 @@ export function problemsOf(
           issues.map((inner) => {
             if (inner.code === 'invalid_type') return kindOf(inner.expected);
             if (inner.code === 'invalid_value') return inner.values.join(', ');
+            if (inner.code === 'invalid_format') return inner.message;
             // The only list among alternatives is a clearance window.
             return inner.code === 'too_big' || inner.code === 'too_small' ? kindOf('tuple') : '';
           }),

@@ -125,6 +125,26 @@ describe('a fit stated in the job', () => {
     expect(by('bar').clearance).toBeCloseTo(0.45, 6);
     expect(by('socket.width').clearance).toBeCloseTo(0.06, 6);
   });
+
+  it('may be an ISO 286 code, whose clearance is that of the size of the machine', () => {
+    const { interfaces } = plan(
+      read(
+        demo((job) => {
+          job.fits.bar = 'H11/d11';
+          job.fits['socket.width'] = 'H8/f7';
+        }),
+      ),
+    );
+    const by = (id: string) => interfaces.find((one) => one.id === id)!;
+    // ISO 286-1, tables 1 and 4. Bar of 1.594 mm, up to 3 mm: H11 +60 / 0, d11 -20 / -80. Socket of 4.02 mm, 3 to 6 mm:
+    // H8 +18 / 0, f7 -10 / -22.
+    expect(by('bar').host).toBeLessThan(3);
+    expect(by('bar').window).toEqual({ lo: 0.02, hi: 0.14 });
+    expect(by('bar').clearance).toBeCloseTo(0.08, 6);
+    expect(by('socket.width').host).toBeGreaterThan(3);
+    expect(by('socket.width').window).toEqual({ lo: 0.01, hi: 0.04 });
+    expect(by('socket.width').clearance).toBeCloseTo(0.025, 6);
+  });
 });
 
 // ---- The machine and the printer once more, written from the design and not from the code ----

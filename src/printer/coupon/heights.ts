@@ -8,7 +8,7 @@ export const FOOT = 0.5;
 const GRIP_INSIDE = 2.5;
 /** How tall posts and ribs stand: 3 mm and more for outside jaws, and room for their tips above the plate, mm. */
 const POST = 5;
-/** Digits stand proud by this much and no less, mm. */
+/** Digits stand proud by about this, mm: seen and felt, and out of the way of jaws. */
 const RISE = 0.4;
 /** Wished height of the level bore, mm. */
 const LEVEL_BORE = 5;
@@ -40,17 +40,18 @@ export function heightsFor(profile: Pick<PrinterProfile, 'layer' | 'firstLayer'>
   const atLeast = (height: number): number =>
     1 + Math.max(0, Math.ceil((height - firstLayer) / layer - 1e-6));
   const layers = (height: number): number => Math.max(1, Math.ceil(height / layer - 1e-6));
+  const about = (height: number): number => Math.max(1, Math.round(height / layer));
   const footEnd = firstLayer + FOOT;
   const plate = atLeast(footEnd + GRIP_INSIDE);
   const floor = plate + layers(BELOW_BORE);
-  const roof = floor + Math.max(1, Math.round(LEVEL_BORE / layer));
+  const roof = floor + about(LEVEL_BORE);
   const tower = roof + layers(ABOVE_BORE);
   return {
     firstLayer,
     footEnd,
     plate: top(plate),
-    digits: top(plate + layers(RISE)),
-    sunk: top(tower - layers(RISE)),
+    digits: top(plate + about(RISE)),
+    sunk: top(tower - about(RISE)),
     post: top(plate + layers(POST)),
     boreFloor: top(floor),
     boreRoof: top(roof),

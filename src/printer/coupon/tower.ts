@@ -114,7 +114,7 @@ function upright({ plate, tower: top }: Heights): Draft[] {
       place: onTop(6.7),
       sunk: true,
     }),
-    step('depth.tower', plate, top, [tower.high + 1.4, 9], {
+    step('depth.tower', plate, top, [tower.high + 1.6, 10], {
       name: 'Top of the tower to the plate',
       jaw: 'depth',
       tip: 'end of the beam flat on the tower, rod down along its right side, at the back, to the plate',

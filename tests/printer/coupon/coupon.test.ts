@@ -132,7 +132,7 @@ describe.each(profiles)('coupon, %s', (_, profile) => {
     const solid = made(profile);
     const { features } = coupon(profile);
     const plate = features.find(({ id }) => id === 'height.plate')!.nominal;
-    const islands = scope.keepAll(scope.keep(solid.slice(plate + 0.2)).decompose());
+    const islands = scope.keepAll(scope.keep(solid.slice(plate + 0.1)).decompose());
     const standing = 7;
     const tall = islands.map((island) => island.bounds());
     // 25 numbers lie on the plate: 1 to 9, and sixteen of two digits.

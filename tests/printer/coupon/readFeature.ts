@@ -43,7 +43,7 @@ function wallsNear(solid: Manifold, end: Vec3, [c, s]: readonly [number, number]
 
 /** Height of the level face nearest to a point, straight above or below it, or beside it where only the tower is. */
 function upright(solid: Manifold, [x, y, z]: Vec3): number {
-  for (const dx of [0, -1.6]) {
+  for (const dx of [0, -2]) {
     const found = heightsAt(solid, x + dx, y).filter((height) => Math.abs(height - z) < WINDOW);
     if (found.length > 0) return found.reduce((p, q) => (Math.abs(p - z) < Math.abs(q - z) ? p : q));
   }

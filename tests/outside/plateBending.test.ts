@@ -190,7 +190,7 @@ describe('independent routes', () => {
         for (let j = 1; j < n; j++) {
           for (let di = -2; di <= 2; di++) {
             for (let dj = -2; dj <= 2; dj++) {
-              const weight = { '0': 20, '1': -8, '2': 2, '4': 1 }[`${di * di + dj * dj}`];
+              const weight = [20, -8, 2, undefined, 1][di * di + dj * dj];
               const [p, q] = [mirrored(i + di), mirrored(j + dj)];
               if (weight === undefined || p === 0 || p === n || q === 0 || q === n) continue;
               const [row, column] = [(i - 1) * inside + j - 1, (p - 1) * inside + q - 1];

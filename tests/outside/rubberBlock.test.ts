@@ -238,7 +238,7 @@ describe('over the whole range', () => {
       }),
       { seed: 12, numRuns: 300 },
     );
-    expect(bulged).toBeGreaterThan(20);
+    expect(bulged).toBeGreaterThan(10);
   });
 
   it('more load, a softer rubber or a sliding face never make it stiffer', () => {

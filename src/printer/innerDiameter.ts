@@ -29,7 +29,8 @@ export function pocketDiameter(wall: Contour): number {
   const leaving = turned(directionOf(chamber.at(-2)!, b), along);
   const arriving = turned(along, directionOf(a, chamber[1]!));
   const half = (leaving + arriving) / 2;
-  const closing = half > 0.01 && half < Math.PI / 2 - PARALLEL ? arc(chord, half) : { area: 0, length: chord };
+  const closing =
+    half > 0.01 && half < Math.PI / 2 - PARALLEL ? arc(chord, half) : { area: 0, length: chord };
   return (4 * (area(chamber) + closing.area)) / (lengthAlong(chamber) + closing.length);
 }
 

@@ -216,6 +216,17 @@ describe('predictedPrint', () => {
     expect(outlinesOf(scope, layer!.contours).flatMap(({ inner }) => inner)).toMatchObject([{ open: true }]);
   });
 
+  it('closes a pocket with parallel walls by a straight mouth, however it is turned', () => {
+    const pocket = difference(block([-6, 0, 0], [6, 5, 2]), block([-1, 2, -1], [1, 6, 3]));
+    const solid = realise(scope, pocket);
+    for (let degrees = 0; degrees < 180; degrees += 7) {
+      const [layer] = layersOf(scope, scope.keep(solid.rotate(0, 0, degrees)), 0.2, 0.2);
+      const [region] = outlinesOf(scope, layer!.contours).flatMap(({ inner }) => inner);
+      // 4 A / P of a rectangle 2 x 3 mm.
+      expect(region!.diameter, `${degrees} degrees`).toBeCloseTo((4 * 6) / 10, 3);
+    }
+  });
+
   it('leaves posts side by side to the outer law', () => {
     const posts = union(
       block([0, 0, 0], [12, 4, 1]),

@@ -1,0 +1,2 @@
+export { couponForm } from './couponForm.ts';
+export type { CouponFormInput } from './couponFormInput.ts';

@@ -10,6 +10,7 @@ import { measureCommand } from './commands/measure.ts';
 import { newCommand } from './commands/new.ts';
 import { printerCommand } from './commands/printer.ts';
 import { schemaCommand } from './commands/schema.ts';
+import { screwCommand } from './commands/screw.ts';
 import { sheetCommand } from './commands/sheet.ts';
 import { exitCode } from './exitCode.ts';
 import { oneLine } from './oneLine.ts';
@@ -54,6 +55,7 @@ From bench to bed:
     ladderCommand(surroundings),
     printerCommand(),
     calibrateCommand(),
+    screwCommand(),
     schemaCommand(),
   ];
   for (const command of commands) whole.addCommand(command.copyInheritedSettings(whole));

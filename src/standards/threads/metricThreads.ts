@@ -53,7 +53,7 @@ const MET = { 1: 1, 2: 0.15, 3: 0.02 } as const;
 const FINE_MET = 0.1;
 
 /** ISO metric threads M1.6 to M10, coarse and fine: ISO 261 sizes, ISO 724 basic dimensions, ISO 965 limits of the outside
- *  diameter; usual is 6g, any is 6h to 8g. Two threads are not told apart by series alone: "M5" is the coarse one.
+ *  diameter; usual is 6g, any is 6h to 8g. "M5" without a pitch is the coarse one.
  *  @example metricThreads.find(({ designation }) => designation === 'M5')?.outside.usual // => { lo: 4.826, hi: 4.976 } */
 export const metricThreads: readonly Thread[] = SIZES.flatMap(([nominal, coarse, fine, choice]) => [
   ...(coarse === null ? [] : [thread(nominal, coarse, 'coarse', MET[choice])]),

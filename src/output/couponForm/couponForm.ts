@@ -5,6 +5,8 @@ import {
   decimal,
   dimensioning,
   escapeText,
+  filled,
+  grown,
   lineType,
   lineView,
   scaleName,
@@ -22,8 +24,8 @@ import { towerView } from './towerView.ts';
 /** Paper over part. */
 const SCALE = 2;
 /** Width of the picture in the round, mm on paper, and the gap between it and what stands below. */
-const ROUND = 74;
-const GAP = 8;
+const ROUND = 62;
+const GAP = 4;
 
 /** The form of a coupon: one HTML page, to print on A4 or to read at the bench, that shows where each reading of the print
  *  is taken, with which jaws and how often, and has room for the numbers. No scripts, nothing fetched, all text
@@ -53,8 +55,6 @@ ${style}
 <div class="plan"><figure>
 ${figure(input)}
 </figure></div>
-${titleBlock(input)}
-</div>
 <div class="how">
 <div><h2>First the print</h2><ol>
 <li>Print it as you print parts: your usual settings, no brim, no raft, no support, size 100 %, not turned: the long arms lie along x and y of the bed.</li>
@@ -66,11 +66,13 @@ ${titleBlock(input)}
 <li>Write each reading as shown; let go and start afresh between two.</li>
 <li>Afterwards: <code>${escapeText(next)}</code></li></ol></div>
 </div>
+${titleBlock(input)}
+</div>
 </div>
 <section class="measure">
 <h2>Readings</h2>
 <table class="readings">
-<thead><tr><th scope="col">No.</th><th scope="col">Name in files</th><th scope="col">Reading</th><th scope="col">Drawn, mm</th><th scope="col">Read, as the callipers show it</th></tr></thead>
+<thead><tr><th scope="col">No.</th><th scope="col">Reading, and its name in files</th><th scope="col">Drawn, mm</th><th scope="col">Read, as the callipers show it</th></tr></thead>
 ${readingsTable(features)}
 </table>
 </section>
@@ -98,15 +100,39 @@ function figure({ mesh, features }: CouponFormInput): string {
     ...shifted(round, roundAt),
     ...shifted(tower, towerAt),
     caption(
-      [(tower.box.min[0] + tower.box.max[0]) / 2 + towerAt[0], tower.box.min[1] + towerAt[1] - 2],
+      [right - 2, tower.box.min[1] + towerAt[1] - 2],
       `tower from the front, ${scaleName(SCALE)}`,
+      'end',
     ),
-    caption([plan.box.min[0] + 24, plan.box.min[1] + 2.5], `from above, ${scaleName(SCALE)}`),
+    ...axes([plan.box.min[0] + 4, plan.box.min[1] + 7]),
+    caption([plan.box.min[0] + 3, plan.box.min[1] + 2], `from above, ${scaleName(SCALE)}`, 'start'),
   ]);
 }
 
-const caption = (at: Vec2, words: string): string =>
-  text(at, words, { height: dimensioning.figure, mark: 'words' });
+const caption = (at: Vec2, words: string, anchor: 'start' | 'middle' | 'end'): string =>
+  text(at, words, { height: dimensioning.figure, mark: 'words', anchor });
+
+/** Which way x and y of the bed run. */
+function axes([x, y]: Vec2): string[] {
+  const { arrowLength, arrowWidth } = dimensioning;
+  const [long, half] = [12, arrowWidth / 2];
+  const [right, up]: [Vec2, Vec2] = [
+    [x + long, y],
+    [x, y + long],
+  ];
+  return [
+    strokes([[right, [x, y], up]], lineType.dimensionLine, 'dimension'),
+    filled(
+      [
+        [right, [right[0] - arrowLength, y + half], [right[0] - arrowLength, y - half]],
+        [up, [x - half, up[1] - arrowLength], [x + half, up[1] - arrowLength]],
+      ],
+      'arrow',
+    ),
+    caption([right[0] + 2, y], 'x', 'middle'),
+    caption([x, up[1] + 3], 'y', 'middle'),
+  ];
+}
 
 const shifted = ({ svg }: Drawing, [x, y]: Vec2): string[] => [
   `<g transform="translate(${decimal(x)} ${decimal(-y)})">`,
@@ -127,7 +153,7 @@ function inTheRound({ mesh }: Pick<CouponFormInput, 'mesh'>): Drawing {
   );
   return {
     svg: [strokes(chains(lines), { ...lineType.adjacentEdge, width: 0.18 }, 'part')],
-    box: boxAround(lines.flat().map(([x, y]) => [x!, y!] as const)),
+    box: grown(boxAround(lines.flat().map(([x, y]) => [x!, y!] as const)), 0.5),
   };
 }
 

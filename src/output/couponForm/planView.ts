@@ -51,7 +51,7 @@ export function planView(mesh: Mesh, features: readonly CouponFeature[], scale: 
   const long = level.filter(({ nominal }) => nominal >= LONG);
   const short = level.filter((feature) => !long.includes(feature));
   const svg = [filled(outline, 'part-fill'), strokes(chains(lines), lineType.adjacentEdge, 'part')];
-  const marks: Vec2[] = [];
+  const marks: Readonly<Vec2>[] = [];
 
   const taken = { x: 0, y: 0 };
   for (const { axis, callout, number } of long) {
@@ -72,15 +72,17 @@ export function planView(mesh: Mesh, features: readonly CouponFeature[], scale: 
 
   for (const [side, group] of bySide(short)) {
     const run = side === 'above' || side === 'below' ? 0 : 1;
+    // Posts have two lengths about one middle; what tells them apart is where the jaws touch.
+    const aims = group.map(({ kind, callout, at }) => onPaper(kind === 'post' ? callout[1] : at));
     const places = spreadApart(
-      group.map(({ at }) => scale * at[run]),
+      aims.map((aim) => aim[run]),
       APART,
     );
-    group.forEach(({ callout, number, at }, k) => {
+    group.forEach(({ callout, number }, k) => {
       const ends = [onPaper(callout[0]), onPaper(callout[1])] as const;
       const balloon = balloonAt(side, places[k]!, ends[1], scale);
       svg.push(
-        strokes([[balloon, side === 'beyond' ? ends[1] : onPaper(at)]], lineType.dimensionLine, 'dimension'),
+        strokes([[balloon, aims[k]!]], lineType.dimensionLine, 'dimension'),
         strokes([ends], lineType.visibleEdge, 'dimension'),
         ...ends.map((end) => disc(end, dimensioning.touch, 'touch')),
         ...balloonSvg(balloon, number),
@@ -120,7 +122,7 @@ function balloonAt(side: Side, place: number, end: Readonly<Vec2>, scale: number
     case 'right':
       return [scale * ground.arm + ASIDE, place];
     case 'beside':
-      return [scale * ground.corner + ASIDE, place];
+      return [scale * ground.corner + ASIDE, place + ASIDE];
     case 'below':
       return [place, -ASIDE];
     case 'left':

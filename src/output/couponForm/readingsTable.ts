@@ -19,7 +19,7 @@ export function readingsTable(features: readonly CouponFeature[]): string {
     .map((jaw) => {
       const rows = features.filter(({ reading }) => reading.jaw === jaw).map(row);
       return `<tbody>
-<tr class="jaw"><th colspan="2" scope="rowgroup">${calliperPictogram(jaw)}</th><td colspan="3"><b>${jawName[jaw]}</b> ${manner[jaw]}</td></tr>
+<tr class="jaw"><td colspan="4"><div>${calliperPictogram(jaw)}<p><b>${jawName[jaw]}</b> ${manner[jaw]}</p></div></td></tr>
 ${rows.join('\n')}
 </tbody>`;
     })
@@ -35,8 +35,7 @@ const row = ({
   tip,
 }: CouponFeature): string => `<tr id="feature-${escapeText(id)}">
 <th scope="row"><span class="balloon-text">${number}</span></th>
-<td class="id">${escapeText(id)}</td>
-<td class="what"><b>${escapeText(reading.name)}</b><span class="tip">${escapeText(tip)}</span></td>
-<td class="drawn">${decimal(nominal)}</td>
+<td class="what"><b>${escapeText(reading.name)}</b> <code>${escapeText(id)}</code><span class="tip">${escapeText(tip)}</span></td>
+<td class="drawn">${decimal(Math.round(nominal * 100) / 100)}</td>
 <td class="boxes">${'<span class="box"></span>'.repeat(times)}</td>
 </tr>`;

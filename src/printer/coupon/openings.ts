@@ -42,7 +42,7 @@ export function slots(heights: Heights): Group {
       },
       reading: { id, name: `Slot of ${width} mm across ${axis}`, jaw: 'inside', ...plausible(width) },
       times: TIMES,
-      tip: `small jaws from above, 2.5 mm deep, in the middle of the slot; open them along ${axis} and turn them to the smallest reading`,
+      tip: `small jaws 2.5 mm deep in the middle of the slot, opened along ${axis}`,
       place: lying(...number, heights),
     };
   });
@@ -105,5 +105,5 @@ export function bores(heights: Heights, firstNumber: number): Group {
 /** Below 4 mm the two blades find room side by side only where they are ground thin. */
 const boreTip = (diameter: number): string =>
   diameter < 4
-    ? 'only the very tips of the small jaws go in: from above, upright, one reading along x and one along y; take the largest while rocking'
-    : 'small jaws from above, 2.5 mm deep; one reading along x and one along y; take the largest while rocking';
+    ? 'only the very tips of the small jaws go in; one reading along x, one along y'
+    : 'small jaws 2.5 mm deep; one reading along x, one along y';

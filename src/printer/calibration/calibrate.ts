@@ -50,12 +50,10 @@ export function calibrate(
 ): CalibrationReport {
   const read = readFeatures(features, readings);
   const bench: Bench = { callipers, profile, prior: priorOf(profile) };
-  const { kept, doubtful } = judgeReadings(read, bench);
+  const { kept, doubtful, fit: judged } = judgeReadings(read, bench);
   const used = read.flatMap((_, k) => (kept[k]!.length > 0 ? [k] : []));
-  const fit = fitPastPrior(
-    used.map((k) => observationFrom(read[k]!, kept[k]!, bench)),
-    bench.prior,
-  );
+  const observations = judged?.observations ?? used.map((k) => observationFrom(read[k]!, kept[k]!, bench));
+  const fit = fitPastPrior(observations, bench.prior, judged);
 
   const calibration = calibrationOf(fit, callipers, read);
   const knowns = PARAMETERS.map((_, k): Known => {

@@ -59,12 +59,19 @@ interface Suspect {
   readonly rival?: number;
 }
 
+/** Verdict on the readings of a coupon. */
+interface JudgedReadings {
+  /** Indices of the readings to use, by feature in the order given. */
+  readonly kept: readonly (readonly number[])[];
+  /** The furthest off first. */
+  readonly doubtful: readonly DoubtfulReading[];
+  /** The fit to all of them with the prior as it is; only where none is doubtful. */
+  readonly fit?: ParameterFit;
+}
+
 /** Finds the readings that do not fit, says what may have happened to them, and which readings the fit should use: by
  *  feature, indices of those kept. What is doubtful and not beyond belief is kept. */
-export function judgeReadings(
-  features: readonly ReadFeature[],
-  bench: Bench,
-): { readonly kept: readonly (readonly number[])[]; readonly doubtful: readonly DoubtfulReading[] } {
+export function judgeReadings(features: readonly ReadFeature[], bench: Bench): JudgedReadings {
   const sizes = features.map(({ feature, readings }) =>
     readings.map(({ mm }) => correctedReading(feature.reading, mm, bench.callipers).value),
   );
@@ -78,7 +85,7 @@ export function judgeReadings(
   );
   const whole = features.flatMap((_, entry) => (split[entry] ? [] : [entry]));
   const observe = (entry: number, of: readonly number[]) => observationFrom(features[entry]!, of, bench);
-  const { fit, aside } = agreed(
+  const { fit, aside, usual } = agreed(
     whole.map((entry) => observe(entry, agreeing[entry]!)),
     bench.prior,
   );
@@ -184,16 +191,19 @@ export function judgeReadings(
       out.some(({ reading }) => reading === null || reading === k) ? [] : [k],
     );
   });
-  return { kept, doubtful };
+  return { kept, doubtful, ...(usual && suspects.length === 0 ? { fit } : {}) };
 }
 
 /** The fit that holds. When two or more features that seem wrong agree as soon as the prior hardly counts, the prior is
  *  wrong and not they: such a printer is out of the common. */
-function agreed(observations: readonly Observation[], prior: readonly Known[]): HoldingFit {
+function agreed(
+  observations: readonly Observation[],
+  prior: readonly Known[],
+): HoldingFit & { readonly usual: boolean } {
   const usual = holdingFit(observations, prior);
-  if (usual.aside.length < 2) return usual;
+  if (usual.aside.length < 2) return { ...usual, usual: true };
   const odd = holdingFit(observations, widePrior(prior));
-  return odd.aside.length <= usual.aside.length - 2 ? odd : usual;
+  return odd.aside.length <= usual.aside.length - 2 ? { ...odd, usual: false } : { ...usual, usual: true };
 }
 
 /** Indices of the readings apart from the middle of three or more, at most the smaller half of them. */

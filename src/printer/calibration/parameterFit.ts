@@ -41,57 +41,89 @@ export function fitParameters(
   prior: readonly Known[],
   options: { readonly scatter?: number; readonly trust?: readonly number[] } = {},
 ): ParameterFit {
-  let scatter = options.scatter === undefined ? scatterOf([]) : { value: options.scatter, dof: Infinity };
+  const system = systemOf(observations, prior);
+  const { trust } = options;
+  if (options.scatter !== undefined) {
+    const scatter = { value: options.scatter, dof: Number.POSITIVE_INFINITY };
+    return completed(system, solved(system, scatter.value, trust), scatter);
+  }
+  let scatter = scatterOf([]);
   for (let round = 0; ; round++) {
-    const fit = fitWith(scatter, observations, prior, options.trust);
-    if (options.scatter !== undefined) return fit;
+    const solution = solved(system, scatter.value, trust);
     const next = scatterOf(
       observations.map(({ variance }, i) => ({
-        square: fit.residuals[i]! ** 2,
+        square: solution.residuals[i]! ** 2,
         variance,
-        freedom: 1 - fit.hat[i]!,
+        freedom: 1 - solution.hat[i]!,
       })),
     );
-    const settled = Math.abs(next.value - scatter.value) <= 1e-12 * next.value;
-    if (settled || round === MOST_ROUNDS) return { ...fit, scatter: next };
+    const settled = Math.abs(next.value - scatter.value) <= 1e-11 * next.value;
+    if (settled || round === MOST_ROUNDS) return completed(system, solution, next);
     scatter = next;
   }
 }
 
-function fitWith(
-  scatter: ParameterFit['scatter'],
-  observations: readonly Observation[],
-  prior: readonly Known[],
-  trust: readonly number[] | undefined,
-): ParameterFit {
-  // Unknowns are counted in prior uncertainties, so that the prior is a row of the unit matrix.
+/** The equations without their weights. Unknowns are counted in prior uncertainties, so that the prior is a row of the
+ *  unit matrix; parameters known without doubt are none. */
+interface System {
+  readonly observations: readonly Observation[];
+  readonly prior: readonly Known[];
+  readonly free: readonly number[];
+  readonly design: readonly (readonly number[])[];
+  readonly excess: readonly number[];
+}
+
+function systemOf(observations: readonly Observation[], prior: readonly Known[]): System {
   const free = PARAMETERS.flatMap((_, k) => (prior[k]!.u > 0 ? [k] : []));
-  const weights = observations.map(({ variance }, i) => (trust?.[i] ?? 1) / (scatter.value ** 2 + variance));
-  const design = observations.map(({ row }) => free.map((k) => row[k]! * prior[k]!.u));
   const unit = free.map((k) => free.map((other) => (k === other ? 1 : 0)));
-  const solved =
-    free.length === 0
-      ? undefined
-      : leastSquares(
-          [...design, ...unit],
-          [...observations.map(({ excess }) => excess), ...free.map(() => 0)],
-          [...weights, ...free.map(() => 1)],
-        );
+  return {
+    observations,
+    prior,
+    free,
+    design: [...observations.map(({ row }) => free.map((k) => row[k]! * prior[k]!.u)), ...unit],
+    excess: [...observations.map(({ excess }) => excess), ...free.map(() => 0)],
+  };
+}
+
+interface Solution {
+  readonly weights: readonly number[];
+  readonly coefficients: readonly number[];
+  readonly cofactor: readonly (readonly number[])[];
+  readonly residuals: readonly number[];
+  readonly hat: readonly number[];
+}
+
+function solved(
+  { observations, free, design, excess }: System,
+  scatter: number,
+  trust: readonly number[] | undefined,
+): Solution {
+  const weights = observations.map(({ variance }, i) => (trust?.[i] ?? 1) / (scatter ** 2 + variance));
+  if (free.length === 0)
+    return { weights, coefficients: [], cofactor: [], residuals: excess, hat: excess.map(() => 0) };
+  return { weights, ...leastSquares(design, excess, [...weights, ...free.map(() => 1)]) };
+}
+
+function completed(
+  { observations, prior, free }: System,
+  { weights, coefficients, cofactor, residuals, hat }: Solution,
+  scatter: ParameterFit['scatter'],
+): ParameterFit {
   const place = PARAMETERS.map((_, k) => free.indexOf(k));
   const covariance = place.map((a, k) =>
-    place.map((b, l) => (a === -1 || b === -1 ? 0 : solved!.cofactor[a]![b]! * prior[k]!.u * prior[l]!.u)),
+    place.map((b, l) => (a === -1 || b === -1 ? 0 : cofactor[a]![b]! * prior[k]!.u * prior[l]!.u)),
   );
   const gain = covariance.map((row) =>
     observations.map((observation, i) => weights[i]! * dot(row, observation.row)),
   );
   return {
     observations,
-    shift: place.map((a, k) => (a === -1 ? 0 : solved!.coefficients[a]! * prior[k]!.u)),
+    shift: place.map((a, k) => (a === -1 ? 0 : coefficients[a]! * prior[k]!.u)),
     covariance,
     gain,
     scatter,
-    residuals: solved?.residuals.slice(0, observations.length) ?? observations.map(({ excess }) => excess),
-    hat: solved?.hat.slice(0, observations.length) ?? observations.map(() => 0),
+    residuals: residuals.slice(0, observations.length),
+    hat: hat.slice(0, observations.length),
     shared: sharedCauses(observations).map((cause) => ({
       ...cause,
       shift: gain.map((row) => dot(row, cause.effects)),

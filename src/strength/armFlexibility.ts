@@ -13,10 +13,13 @@ export interface ArmShape {
   readonly fillet?: number;
   /** `wall` gives way as a deep body of the same plastic does; `rigid` does not. Absent: `wall`. */
   readonly root?: 'wall' | 'rigid';
+  /** The wall is the middle of a flange so thick that is held `reach` mm to either side of the arm; absent: a deep body. Counts for
+   *  a `wall` only. */
+  readonly flange?: { readonly thickness: number; readonly reach: number };
 }
 
 export interface ArmFlexibility {
-  /** Tip deflection for 1 N, mm, in all, and its parts by bending, by shear and by the wall. */
+  /** Tip deflection for 1 N, mm, in all, and its parts by bending, by shear and by the wall with its flange. */
   readonly total: number;
   readonly bending: number;
   readonly shear: number;
@@ -36,7 +39,7 @@ const FILLET_SHARE = 0.65;
  *  Bending by the integral of x^2 / I(x) (Bayer MaterialScience, Snap-Fit Joints for Plastics, table 1: K = 2/3 uniform, 1.09 to half the thickness), shear with
  *  6/5 F / (G A) (Timoshenko, Strength of Materials), wall by W. J. O'Donnell, "The additional deflection of a cantilever due to the
  *  elasticity of the support", J. Appl. Mech. 27 (1960) 461, plane stress, from memory: slope 16.67 M / (pi E b h^2) + (1 - nu) V / (E b h)
- *  and the shift that goes with it by reciprocity.
+ *  and the shift that goes with it by reciprocity. A flange bends too: M reach / (8 E I), a beam clamped at both ends and turned in the middle, as wide as the arm; a wider one gives less.
  *  Below half the root's thickness a taper has its worst section nearer to the tip. For l/h of 1.5 and above. `modulus` MPa, `poisson` 0 to 0.5.
  *  Throws `RangeError` outside the stated ranges.
  *  @example armFlexibility({ length: 12, thickness: 1.2, width: 5, root: 'rigid' }, 2000, 0.35).bending // => 0.4 */
@@ -69,7 +72,8 @@ export function armFlexibility(arm: ArmShape, modulus: number, poisson: number):
   const wall =
     arm.root === 'rigid'
       ? 0
-      : ((16.67 / Math.PI) * (l / h) ** 2 + 2 * (1 - poisson) * (l / h)) / (modulus * b);
+      : ((16.67 / Math.PI) * (l / h) ** 2 + 2 * (1 - poisson) * (l / h)) / (modulus * b) +
+        flangeGive(arm, l, modulus);
   // x / thin(x)^2, x from the tip, peaks at ratio / (1 - ratio) if that lies on the arm.
   const worst = ratio < 0.5 ? ratio / (1 - ratio) : 1;
   const strain = ((6 * l) / (modulus * b * h * h)) * (worst / thin(worst) ** 2);
@@ -82,6 +86,14 @@ export function armFlexibility(arm: ArmShape, modulus: number, poisson: number):
     strainAt: 1 - worst,
     bendingLength: l,
   };
+}
+
+function flangeGive({ flange, width }: ArmShape, length: number, modulus: number): number {
+  if (flange === undefined) return 0;
+  const { thickness, reach } = flange;
+  demandAbove0('flange', { thickness });
+  demand('flange', 'reach', reach, reach >= 0 && reach < Infinity, '0 mm or above');
+  return (1.5 * reach * length ** 2) / (modulus * width * thickness ** 3);
 }
 
 /** Integral over 0 to 1 by Simpson's rule; to 1e-8 for tapers to a quarter. */

@@ -80,28 +80,29 @@ it('half of the root thickness is the taper up to which the root is worst; below
   expect(where).toBeCloseTo(2 / 3, 12);
 });
 
-/** An arm on a deep block, held five thicknesses away, its tip pushed 1 mm, by plane finite elements of this project. */
-function byElements(slender: number, ratio: number, fillet: number) {
-  const [h, deep] = [2, 10];
+/** An arm on a block or flange, held at its sides `out` mm away, its tip pushed 1 mm, by plane finite elements of this project. */
+function byElements(slender: number, ratio: number, fillet: number, deep = 10, out = 10) {
+  const h = 2;
   const [length, tip, r] = [slender * h, ratio * h, fillet * h];
   const quarter = Array.from({ length: 25 }, (_, i) => (Math.PI * i) / 48);
   const right = quarter.map((a): Vec2 => [h + r - r * Math.sin(a), r - r * Math.cos(a)]);
   const left = quarter.map((a): Vec2 => [-r + r * Math.cos(a), r - r * Math.sin(a)]);
   const contour: Contour = [
-    [-deep, -deep],
-    [h + deep, -deep],
-    [h + deep, 0],
+    [-out, -deep],
+    [h + out, -deep],
+    [h + out, 0],
     ...right,
     [h, length],
     [h - tip, length],
     ...left,
-    [-deep, 0],
+    [-out, 0],
   ];
   const solved = solvePlaneStress({
     contours: [contour],
     modulus: 1000,
     poisson: 0.35,
-    fixed: ([x, y]) => y < -deep + 1e-9 || x < -deep + 1e-9 || x > h + deep - 1e-9,
+    // Five thicknesses down a block is held below as well; a flange only at its ends.
+    fixed: ([x, y]) => (deep >= 10 && y < -deep + 1e-9) || x < -out + 1e-9 || x > h + out - 1e-9,
     prescribed: [{ at: [h, length - 0.001], by: [-1, 0] }],
     strainAway: 0.8 * h,
     patch: tip / 4,
@@ -138,6 +139,26 @@ describe('against plane finite elements', () => {
     expect(found!.force / exact.force).toBeLessThan(1.09);
     expect(found!.peakStrain / exact.strain).toBeGreaterThan(0.9);
     expect(found!.peakStrain / exact.strain).toBeLessThan(1.13);
+  });
+});
+
+describe('an arm on a flange', () => {
+  const flanges = [0.75, 1, 1.5, 2, 3].flatMap((thick) =>
+    [2, 6].flatMap((out) => [3, 4, 8, 15].map((slender) => [thick, out, slender] as const)),
+  );
+
+  it.each(flanges)('%d h thick, held %d h away, l/h %d', (thick, out, slender) => {
+    const exact = byElements(slender, 1, 0.4, 2 * thick, 2 * out);
+    const shape = { ...arm, thickness: 2, length: 2 * slender, fillet: 0.8, width: 1, modulus: 1000 };
+    const [found] = springArm({ ...shape, flange: { thickness: 2 * thick, reach: 2 * out } }, [1]);
+    expect(found!.force / exact.force).toBeGreaterThan(0.89);
+    expect(found!.force / exact.force).toBeLessThan(1.15);
+    expect(found!.peakStrain / exact.strain).toBeGreaterThan(0.87);
+    expect(found!.peakStrain / exact.strain).toBeLessThan(1.15);
+    if (thick >= 2) expect(springArm(shape, [1])[0]!.force / exact.force).toBeLessThan(1.1);
+    if (thick === 0.75 && out === 6 && slender === 3) {
+      expect(springArm(shape, [1])[0]!.force / exact.force).toBeGreaterThan(2);
+    }
   });
 });
 

@@ -2,7 +2,7 @@ import type { Contributor } from '../measure/types.ts';
 import { windowOf } from './classes.ts';
 import { FitRefusal } from './fitRefusal.ts';
 import { LATTICE_POINTS, latticeErrors, latticeVector } from './lattice.ts';
-import { type Law, lawOf, passesForNormal, varianceOf } from './law.ts';
+import { type Law, lawOf, ownLaw, passesForNormal, varianceOf } from './law.ts';
 import { partShares, varianceShares } from './shares.ts';
 import { sumLaw } from './sumLaw.ts';
 import type { FitChance, FitLine, FitProblem, Share } from './types.ts';
@@ -27,7 +27,7 @@ export function fitChance(problem: FitProblem): FitChance {
   const lines: Record<string, number> = {};
   const shares: Record<string, readonly Share[]> = {};
   for (const line of problem.lines) {
-    const own: Law = { kind: 'normal', u: line.spread, dof: Infinity };
+    const own = ownLaw(line);
     const causes = contributors.map((contributor) =>
       lawOf(contributor, line.sensitivity[contributor.id] ?? 0),
     );
@@ -61,7 +61,7 @@ function together(problem: FitProblem, alone: Readonly<Record<string, number>>):
       if (effect === 0) continue;
       for (let i = 0; i < LATTICE_POINTS; i++) means[i]! += effect * errors[(i * z) & (LATTICE_POINTS - 1)]!;
     }
-    const own: Law = { kind: 'normal', u: line.spread, dof: Infinity };
+    const own = ownLaw(line);
     const private_ = contributors.filter((contributor) => !shared.includes(contributor));
     const distribution = sumLaw([own, ...private_.map((c) => lawOf(c, line.sensitivity[c.id] ?? 0))]);
     const { lo, hi } = line.window;
@@ -181,6 +181,13 @@ function check({ lines, contributors }: FitProblem): void {
     windowOf(line.window);
     if (!Number.isFinite(line.mean))
       throw new FitRefusal('line_mean_not_finite', subject, 'a finite mean clearance', `${line.mean} mm`);
+    if (!((line.spreadDof ?? Infinity) > 2))
+      throw new FitRefusal(
+        'line_spread_not_positive',
+        subject,
+        'a spread of above 2 degrees of freedom',
+        `${line.spreadDof}`,
+      );
     if (!(line.spread > 0 && line.spread < Infinity))
       throw new FitRefusal(
         'line_spread_not_positive',

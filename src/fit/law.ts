@@ -1,6 +1,7 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import type { Contributor } from '../measure/types.ts';
 import { studentTable } from './student.ts';
+import type { FitLine } from './types.ts';
 
 /** Distribution of one symmetric error about 0.
  *
@@ -23,6 +24,13 @@ export function lawOf(contributor: Contributor, sensitivity: number): Law {
     return { kind: 'student', u, dof: contributor.dof };
   // A Student law of infinite degrees of freedom is the normal law.
   return { kind: contributor.distribution === 'rectangular' ? 'rectangular' : 'normal', u, dof: Infinity };
+}
+
+/** What belongs to a line alone. A spread estimated from few prints is itself in doubt: the error is Student's, scaled so
+ *  that its standard deviation is the spread (JCGM 101:2008, 6.4.9.4). Requires above 2 degrees of freedom. */
+export function ownLaw({ spread, spreadDof = Infinity }: Pick<FitLine, 'spread' | 'spreadDof'>): Law {
+  if (spreadDof === Infinity) return { kind: 'normal', u: spread, dof: Infinity };
+  return { kind: 'student', u: spread * Math.sqrt((spreadDof - 2) / spreadDof), dof: spreadDof };
 }
 
 /** Probability that an error of this law stays below x mm. */

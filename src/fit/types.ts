@@ -22,6 +22,9 @@ export interface FitLine {
   readonly sensitivity: Readonly<Record<string, number>>;
   /** Standard deviation that belongs to this line alone (repeatability of the printer), mm, above 0. */
   readonly spread: number;
+  /** How well that is known, degrees of freedom; absent: exactly. What is known by few prints has a higher peak and longer
+   *  flanks than a normal error of the same standard deviation. */
+  readonly spreadDof?: number | undefined;
 }
 
 /** Share of the variance of a clearance, 0..1. */

@@ -43,6 +43,20 @@ describe('closed forms', () => {
     expect(chance.part).toBe(chance.lines.a);
   });
 
+  // Student's t with 5 degrees of freedom lies within 2.015 and within 2.571 in 90 and 95 % (JCGM 100:2008, table G.2); its
+  // standard deviation is sqrt(5 / 3).
+  test.each([
+    [2.015, 0.9],
+    [2.571, 0.95],
+  ])('a spread of 5 degrees of freedom within %d of its scale', (t, expected) => {
+    const half = (0.05 * t) / Math.sqrt(5 / 3);
+    const chance = fitChance({
+      lines: [line('a', { spread: 0.05, spreadDof: 5, window: { lo: -half, hi: half } })],
+      contributors: [],
+    });
+    expect(Math.abs(chance.part - expected)).toBeLessThan(2e-4);
+  });
+
   test('lines that share nothing multiply', () => {
     const { part, lines } = fitChance({
       lines: [
@@ -151,6 +165,8 @@ function problemOf(seed: number): { kind: string; problem: FitProblem } {
       window: { lo, hi: kind === 'one-sided' && die.from(0, 1) < 0.7 ? Infinity : lo + width },
       sensitivity,
       spread: kind === 'tiny spread' ? 1e-5 : 0.0275,
+      // A printer known by few prints in every other problem.
+      ...(seed % 2 === 1 && { spreadDof: die.pick([5, 9, 20]) }),
     };
   });
   return { kind, problem: { lines, contributors } };
@@ -205,6 +221,7 @@ describe('shares', () => {
 test.each([
   [{ lines: [], contributors: [] }, 'no_lines'],
   [{ lines: [line('a', { spread: 0 })], contributors: [] }, 'line_spread_not_positive'],
+  [{ lines: [line('a', { spreadDof: 2 })], contributors: [] }, 'line_spread_not_positive'],
   [{ lines: [line('a', { mean: Number.NaN })], contributors: [] }, 'line_mean_not_finite'],
   [{ lines: [line('a', { sensitivity: { x: 1 } })], contributors: [] }, 'contributor_unknown'],
   [{ lines: [line('a', {}), line('a', {})], contributors: [] }, 'line_repeated'],

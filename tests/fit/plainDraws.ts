@@ -45,8 +45,9 @@ export function plainDraws(problem: FitProblem, draws: number, seed: number) {
             ? u * Math.sqrt(3) * (2 * uniform() - 1)
             : u * student(dof);
     let every = true;
-    for (const [j, { mean, spread, window }] of lines.entries()) {
-      let clearance = mean + spread * normal();
+    for (const [j, { mean, spread, spreadDof: dof, window }] of lines.entries()) {
+      const own = dof === undefined ? normal() : student(dof) * Math.sqrt((dof - 2) / dof);
+      let clearance = mean + spread * own;
       for (const [k, error] of errors.entries()) clearance += matrix[j]![k]! * error;
       if (clearance >= window.lo && clearance <= window.hi) held[j]!++;
       else every = false;

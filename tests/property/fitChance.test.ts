@@ -21,6 +21,7 @@ const problem: fc.Arbitrary<FitProblem> = fc
         lo: number(-0.2, 0.3),
         width: fc.oneof(number(0.05, 0.4), fc.constant(Infinity)),
         spread: number(1e-4, 0.1),
+        spreadDof: fc.option(fc.integer({ min: 3, max: 40 }), { nil: undefined }),
         effects: fc.array(fc.oneof(fc.constant(0), number(-2, 2)), { minLength: 8, maxLength: 8 }),
       }),
       { minLength: 1, maxLength: 5 },
@@ -28,10 +29,11 @@ const problem: fc.Arbitrary<FitProblem> = fc
   )
   .map(([causes, lines]) => ({
     contributors: causes.map((c, k) => ({ ...c, id: `c${k}`, label: `c${k}` })),
-    lines: lines.map(({ mean, lo, width, spread, effects }, j) => ({
+    lines: lines.map(({ mean, lo, width, spread, spreadDof, effects }, j) => ({
       id: `l${j}`,
       mean,
       spread,
+      spreadDof,
       window: { lo, hi: lo + width },
       sensitivity: Object.fromEntries(causes.map((_, k) => [`c${k}`, effects[k]!])),
     })),

@@ -1,6 +1,6 @@
 import type { Observation } from './observation.ts';
 import { dot, type ParameterFit } from './parameterFit.ts';
-import { scatterOf } from './scatter.ts';
+import { type Residual, scatterOf } from './scatter.ts';
 
 /** An observation against a fit in which it has no say. */
 export interface DeletedResidual {
@@ -16,17 +16,20 @@ export interface DeletedResidual {
  *  1 - h; no second fit is made. Only the scatter is estimated afresh from what the others leave.
  *  R. D. Cook and S. Weisberg, Residuals and Influence in Regression (1982), 2.2 (from memory). */
 export function deletedResidual(fit: ParameterFit, i: number): DeletedResidual {
-  const { observations, hat, residuals } = fit;
+  const { observations, gain, hat, residuals } = fit;
   const own = 1 - hat[i]!;
-  // Share of each observation in the fitted value of another.
-  const share = (of: number, to: number): number =>
-    observations[to]!.row.reduce((sum, x, k) => sum + x * fit.gain[k]![of]!, 0);
-  const others = observations.flatMap(({ variance }, j) => {
-    if (j === i) return [];
-    const residual = residuals[j]! + (share(i, j) * residuals[i]!) / own;
-    const lever = hat[j]! + (share(i, j) * share(j, i)) / own;
-    return [{ square: residual ** 2, variance, freedom: Math.max(0, 1 - lever) }];
-  });
+  // Share of this observation in the fitted values of the others, and of theirs in its own.
+  const given = observations.map(({ row }) => row.reduce((sum, x, k) => sum + x * gain[k]![i]!, 0));
+  const taken = observations.map((_, j) =>
+    observations[i]!.row.reduce((sum, x, k) => sum + x * gain[k]![j]!, 0),
+  );
+  const others: Residual[] = [];
+  for (const [j, { variance }] of observations.entries()) {
+    if (j === i) continue;
+    const residual = residuals[j]! + (given[j]! * residuals[i]!) / own;
+    const lever = hat[j]! + (given[j]! * taken[j]!) / own;
+    others.push({ square: residual ** 2, variance, freedom: Math.max(0, 1 - lever) });
+  }
   const scatter = scatterOf(others);
   const { row, variance } = observations[i]!;
   const common = fit.shared.reduce(

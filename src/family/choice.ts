@@ -38,3 +38,14 @@ export const ratio = (name: string, spec: Omit<SizeSpec, 'name' | 'unit'>): Size
   name,
   unit: '1',
 });
+
+/** A line of text the part may carry. */
+export interface TextSpec {
+  readonly name: string;
+  /** Most characters it may have. */
+  readonly longest: number;
+  readonly tip: string;
+}
+
+/** A line of text the job may set; empty when it does not. */
+export const line = (name: string, longest: number, tip: string): TextSpec => ({ name, longest, tip });

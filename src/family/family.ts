@@ -1,7 +1,7 @@
 import type { Shape } from '../solid/shape.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
 import type { Material } from '../standards/materials.ts';
-import type { ChoiceSpec, Choices, SizeSpec } from './choice.ts';
+import type { ChoiceSpec, Choices, SizeSpec, TextSpec } from './choice.ts';
 import { type Feature, type Made, shapeOfFeatures } from './feature.ts';
 import type { Interface } from './interface.ts';
 import type { Load, Route } from './load.ts';
@@ -19,6 +19,8 @@ export type Values<
   S extends string = string,
 > = Readonly<Record<R | S, number>> & {
   readonly choices: Readonly<Record<C, string>>;
+  /** Lines of text by name; empty where the job says nothing. */
+  readonly texts: Readonly<Record<string, string>>;
   /** What the part is printed in. */
   readonly material: Material;
 };
@@ -61,6 +63,7 @@ export interface Family {
   readonly readings: Readonly<Record<string, ReadingSpec>>;
   readonly choices: Readonly<Record<string, ChoiceSpec>>;
   readonly sizes: Readonly<Record<string, SizeSpec>>;
+  readonly texts: Readonly<Record<string, TextSpec>>;
   /** What each size is when the job says nothing. Sees readings and choices; sizes are not there yet. */
   readonly normalSizes: (d: Values) => Numbers;
   /** The two points the jaws touch for each reading, frame of the part, mm; none for what has no place, as a mass. */
@@ -113,7 +116,7 @@ type Typed<R extends string, C extends string, S extends string> = {
 /** What a family may leave to its features, or to what is usual: no motion, no rules, nothing to caution about. */
 type MayBeLeft =
   | ('rules' | 'interfaces' | 'shape' | 'genus' | 'host' | 'motion' | 'assembly' | 'loads')
-  | ('findings' | 'cautions' | 'members');
+  | ('findings' | 'cautions' | 'members' | 'texts');
 
 type Declaration<R extends string, C extends string, S extends string> = Omit<
   Typed<R, C, S>,
@@ -177,6 +180,7 @@ function withFeatures(told: Partial<Family> & FeaturesOf): Partial<Family> {
       ...(told.findings?.(d, made) ?? []),
       ...of(d, made.drawn).flatMap(({ findings }) => findings?.(made) ?? []),
     ],
+    texts: told.texts ?? {},
     members: told.members ?? (() => [alone]),
     cautions: (d) => [...(told.cautions?.(d) ?? []), ...of(d).flatMap(({ cautions }) => cautions ?? [])],
   };

@@ -68,7 +68,7 @@ export function readJob(text: string, families: readonly Family[]): Prepared {
 
 /** `__proto__` among the names of a map: an own name to JSON, which a map of the schema passes over without a word. */
 function hiddenNames(value: object): Problem[] {
-  return (['readings', 'choices', 'sizes', 'fits', 'ladders'] as const).flatMap((map) => {
+  return (['readings', 'choices', 'sizes', 'texts', 'fits', 'ladders'] as const).flatMap((map) => {
     const names: unknown = Reflect.get(value, map);
     return typeof names === 'object' && names !== null && Object.hasOwn(names, '__proto__')
       ? [

@@ -17,7 +17,7 @@ export function sheetInput(kernel: ManifoldToplevel, family: Family, job?: Job):
     Object.entries(family.readings).map(([id, spec]) => [id, asked.has(id) ? spec.typical : Number.NaN]),
   );
   const material = findMaterial(job?.material ?? 'PETG') ?? findMaterial('PETG');
-  const values = { ...typical, choices, material } as unknown as Values;
+  const values = { ...typical, choices, texts: {}, material } as unknown as Values;
   Object.assign(values, family.normalSizes(values));
   return withScope(kernel, (scope) => ({
     family,

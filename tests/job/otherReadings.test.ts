@@ -1,5 +1,5 @@
-import { expect, it } from 'vitest';
-import { block, byRule, depth, family, up, weighed } from '../../src/family/index.ts';
+import { describe, expect, it } from 'vitest';
+import { block, byRule, depth, family, line, up, weighed } from '../../src/family/index.ts';
 import { Refused } from '../../src/job/problem.ts';
 import { readJob } from '../../src/job/readJob.ts';
 
@@ -51,4 +51,35 @@ it('refuses a mass out of range or in no unit of mass, in its unit', () => {
   expect(problems({ weight: ['90 g'], spacing: ['10'] })).toEqual(['readings.weight[0]: 200 to 60000 g']);
   expect(problems({ weight: ['7 mm'], spacing: ['10'] })[0]).toMatch(/^readings\.weight\[0\]: .*g/);
   expect(problems({ spacing: ['10'] })).toEqual(['readings.weight: a reading from 200 to 60000 g']);
+});
+
+describe('texts', () => {
+  const plate = family({
+    ...{ id: 'plate', title: 'Plate', version: 1, summary: 'a plate', readings: {}, choices: {}, sizes: {} },
+    ...{ normalSizes: () => ({}), callouts: () => ({}) },
+    texts: { label: line('label', 8, 'Written on it') },
+    features: () => [{ add: () => block([0, 0, 0], [1, 1, 1]) }],
+    lay: () => ({ name: 'flat', turn: up.z }),
+  });
+  const texts = (told: object) =>
+    readJob(JSON.stringify({ fettle: 1, family: 'plate', ...told }), [plate]).values.texts;
+
+  it('reach the family, and are empty when nobody writes one', () => {
+    expect(texts({ texts: { label: ' PORT 2 ' } })).toEqual({ label: 'PORT 2' });
+    expect(texts({})).toEqual({ label: '' });
+  });
+
+  it.each([
+    [{ label: 'NINE SIGN' }, 'texts.label', 'up to 8 letters, digits and signs of ASCII'],
+    [{ label: 'Größe' }, 'texts.label', 'up to 8 letters, digits and signs of ASCII'],
+    [{ lable: 'A' }, 'texts.lable', 'one of label. Did you mean label?'],
+  ])('refuses %j', (told, field, allowed) => {
+    try {
+      texts({ texts: told });
+      expect.unreachable();
+    } catch (error) {
+      expect(error).toBeInstanceOf(Refused);
+      expect((error as Refused).problems).toMatchObject([{ field, allowed }]);
+    }
+  });
 });

@@ -3,6 +3,7 @@ import { Refused, sentence } from '../job/problem.ts';
 import { FETTLE_VERSION } from '../job/version.ts';
 import { calibrateCommand } from './commands/calibrate.ts';
 import { checkCommand } from './commands/check.ts';
+import { couponCommand } from './commands/coupon.ts';
 import { familiesCommand } from './commands/families.ts';
 import { ladderCommand } from './commands/ladder.ts';
 import { makeCommand } from './commands/make.ts';
@@ -54,6 +55,7 @@ From bench to bed:
     checkCommand(surroundings),
     ladderCommand(surroundings),
     printerCommand(),
+    couponCommand(),
     calibrateCommand(),
     screwCommand(),
     schemaCommand(),

@@ -24,8 +24,8 @@ import { towerView } from './towerView.ts';
 /** Paper over part. */
 const SCALE = 2;
 /** Width of the picture in the round, mm on paper, and the gap between it and what stands below. */
-const ROUND = 62;
-const GAP = 4;
+const ROUND = 52;
+const GAP = 2;
 
 /** The form of a coupon: one HTML page, to print on A4 or to read at the bench, that shows where each reading of the print
  *  is taken, with which jaws and how often, and has room for the numbers. No scripts, nothing fetched, all text
@@ -49,7 +49,7 @@ ${style}
 <div class="drawing">
 <header>
 <h1>Coupon: what to measure</h1>
-<p class="lead">The numbers stand on the print as they stand here. Blue dots are where the jaws touch. ${features.length} sizes, ${readings} readings, some ten minutes.</p>
+<p class="lead">The numbers stand on the print as here; blue dots are where the jaws touch. ${readings} readings, ten minutes.</p>
 </header>
 <div class="frame">
 <div class="plan"><figure>
@@ -61,8 +61,8 @@ ${figure(input)}
 <li>Let it cool on the bed, then lie for an hour. Cut off strings, sand nothing.</li>
 <li>About ${decimal(Math.round(print.mass * 10) / 10)} g and ${print.minutes} min.</li></ol></div>
 <div><h2>Then the callipers</h2><ol>
-<li>Wipe them, close them, write down what they show: <span class="box"></span></li>
-<li>Flat edge of the small jaws, mm (0 for knife edges): <span class="box"></span></li>
+<li>Wiped and closed they show <span class="box"></span> mm</li>
+<li>Flat of the small jaws <span class="box"></span> mm, 0 for knife edges</li>
 <li>Write each reading as shown; let go and start afresh between two.</li>
 <li>Afterwards: <code>${escapeText(next)}</code></li></ol></div>
 </div>
@@ -87,8 +87,8 @@ function figure({ mesh, features }: CouponFormInput): string {
   const plan = planView(mesh, features, SCALE);
   const tower = towerView(mesh, features, SCALE);
   const round = inTheRound({ mesh });
-  const right = plan.box.max[0] + 8;
-  const top = plan.box.max[1] + 14;
+  const right = plan.box.max[0];
+  const top = plan.box.max[1] + 6;
   const roundAt: Vec2 = [right - round.box.max[0], top - round.box.max[1]];
   const towerAt: Vec2 = [
     right - tower.box.max[0] - 4,

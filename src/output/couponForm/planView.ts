@@ -28,9 +28,12 @@ export interface Drawing {
 
 /** Lengths from this on, mm on the part, get a dimension line of their own beside the part. */
 const LONG = 50;
-/** From the part to its balloons and dimension lines, mm on paper. */
-const ASIDE = 9;
-const LANE = 8;
+/** From the part to its balloons, to its first dimension line, and from that to the next, mm on paper. */
+const ASIDE = 8;
+const FIRST_LANE = 13.5;
+const LANE = 6.5;
+/** Where on the diagonal its balloon stands, as a share of it: the tower is drawn beside its middle. */
+const OFF_MIDDLE = 0.36;
 /** Distance between balloons, mm on paper. */
 const APART = 2 * dimensioning.balloonRadius + 1;
 
@@ -57,16 +60,19 @@ export function planView(mesh: Mesh, features: readonly CouponFeature[], scale: 
   for (const { axis, callout, number } of long) {
     const anchors = [onPaper(callout[0]), onPaper(callout[1])] as const;
     // Left of the way from the first to the second: below for x, left for y; a diagonal is drawn where it is.
-    const lane = axis === 'x' || axis === 'y' ? ASIDE + APART + LANE * taken[axis]++ : 0;
+    const lane = axis === 'x' || axis === 'y' ? FIRST_LANE + LANE * taken[axis]++ : 0;
     const offset =
       axis === 'x'
         ? -(anchors[0][1] - part.min[1] + lane)
         : axis === 'y'
           ? anchors[0][0] - part.min[0] + lane
           : 0;
-    const dimension = { anchors, offset, number };
+    const dimension = { anchors, offset };
     const geometry = dimensionGeometry(dimension);
-    svg.push(...dimensionSvg(dimension, geometry));
+    const share = typeof axis === 'string' ? 1 / 2 : OFF_MIDDLE;
+    const [a, b] = geometry.ends;
+    const balloon: Vec2 = [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
+    svg.push(...dimensionSvg(dimension, geometry), ...balloonSvg(balloon, number));
     marks.push(...geometry.line, ...geometry.extensions.flat());
   }
 

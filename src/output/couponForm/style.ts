@@ -3,7 +3,7 @@ import { style as sheetStyle } from '../sheet/style.ts';
 
 /** Style of the form: that of the measuring sheet, with rows low enough for thirty readings. */
 export const style = `${sheetStyle}
-.coupon .plan{padding:3mm 2mm;flex:1;display:grid;place-items:center}
+.coupon .plan{padding:2mm 1mm;flex:1;display:grid;place-items:center}
 .how{display:grid;grid-template-columns:1fr 1fr;gap:2mm 8mm;padding:2mm 3mm 3mm;border-top:.25mm solid ${ink.ink}}
 .how ol{margin:1mm 0 0;padding-left:5mm}
 .how li{margin-bottom:.6mm}

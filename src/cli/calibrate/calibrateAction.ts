@@ -5,7 +5,7 @@ import { blaming, RefusedFile } from '../refusedFile.ts';
 import { looksOf, wrapped } from '../terminal.ts';
 import { calibratePrinter } from './calibratePrinter.ts';
 import { found } from './found.ts';
-import { readingsFile, takeReadings } from './takeReadings.ts';
+import { readingsFile } from './readingsFile.ts';
 import { type CalliperOptions, toldCallipers } from './toldCallipers.ts';
 import { understandReadings } from './understandReadings.ts';
 
@@ -38,6 +38,8 @@ export async function calibrateAction(
 
   let source = file;
   if (source === undefined) {
+    // Questions are loaded when they are asked.
+    const { takeReadings } = await import('./takeReadings.ts');
     const taken = await takeReadings(path, features, {
       options,
       again: options.again === true,

@@ -3,12 +3,10 @@ import type { CouponFeature } from '../../printer/coupon/feature.ts';
 import { askLines } from '../measure/askLines.ts';
 import type { Reading } from '../measure/reading.ts';
 import { measureSession } from '../measure/session.ts';
-import { readTextFile } from '../readTextFile.ts';
-import { blaming, RefusedFile } from '../refusedFile.ts';
+import { blaming } from '../refusedFile.ts';
 import type { Looks } from '../terminal.ts';
 import { benchReadings, benchReadingsPath, keepOldReadings } from './benchReadings.ts';
-import { parseReadings } from './parseReadings.ts';
-import type { RawReadings } from './rawReadings.ts';
+import { readingsFile } from './readingsFile.ts';
 import { type CalliperOptions, toldCallipers } from './toldCallipers.ts';
 import { understandReadings } from './understandReadings.ts';
 
@@ -83,12 +81,4 @@ export async function takeReadings(
   } finally {
     asker.close();
   }
-}
-
-/** The raw readings of a file; CSV unless its name or its first letter says JSON. Throws `RefusedFile`. */
-export async function readingsFile(path: string): Promise<RawReadings> {
-  const text = await readTextFile(path, { field: '', what: 'a file of readings, CSV or JSON' });
-  if (typeof text !== 'string') throw new RefusedFile(path, [text]);
-  const kind = /\.json$/i.test(path) || (!/\.[ct]sv$/i.test(path) && /^\s*[{[]/.test(text)) ? 'json' : 'csv';
-  return blaming(path, () => parseReadings(text, kind));
 }

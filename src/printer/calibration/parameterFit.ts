@@ -57,7 +57,7 @@ export function fitParameters(
         freedom: 1 - solution.hat[i]!,
       })),
     );
-    const settled = Math.abs(next.value - scatter.value) <= 1e-11 * next.value;
+    const settled = Math.abs(next.value - scatter.value) <= 1e-9 * next.value;
     if (settled || round === MOST_ROUNDS) return completed(system, solution, next);
     scatter = next;
   }

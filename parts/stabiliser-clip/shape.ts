@@ -137,6 +137,7 @@ export function interfaces(d: Clip, drawn: Drawn): Interface[] {
       name: 'post in socket, width',
       host: round ? d.socketDiameter : d.socketWidth,
       fit: held === rib ? 'press' : 'snug',
+      ...(round && held === post && { round: drawn['socket.width'] ?? d.socketDiameter }),
     }),
   ];
   if (!round) {
@@ -189,6 +190,7 @@ export function interfaces(d: Clip, drawn: Drawn): Interface[] {
         host: d.barDiameter + slideOf(d).range,
         fit: { lo: 0.2, hi: 1 },
         hydraulic,
+        round: width,
       }),
     );
   }

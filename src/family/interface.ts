@@ -27,6 +27,9 @@ export interface Interface {
   readonly across: Vec3;
   /** Hydraulic diameter 4 A / P of the hollow it belongs to, mm: how round its walls are. Absent: a round bore. */
   readonly hydraulic?: number;
+  /** Diameter, mm, of the round whose width this is: the post itself, the round ends of a slot read along it. Absent:
+   *  faces are flat, but for a bore without `hydraulic`, which is round. */
+  readonly round?: number;
   /** Step that ends at the axis of a hollow: id of the hollow's interface, measured along the same `across`. */
   readonly hollow?: string;
 }

@@ -15,7 +15,7 @@ import { inverse, turn } from '../solid/placement.ts';
 import type { Shape } from '../solid/shape.ts';
 import { formatLength } from '../units/index.ts';
 import { type FeltLadder, feltLadder } from './feltLadder.ts';
-import { type Heights, heightsOf, sameHeights } from './heights.ts';
+import { type Heights, hangsOnHeight, heightsOf, sameHeights } from './heights.ts';
 import type { Prepared } from './prepare.ts';
 import { type Problem, Refused } from './problem.ts';
 import { shapeOf } from './shapeOf.ts';
@@ -74,10 +74,8 @@ function sizedAndDrawn(prepared: Prepared): Sized & Pick<Plan, 'shape' | 'height
     const sized = sizesOf(prepared, heights);
     const { lay, drawn, settled } = sized;
     const shape = shapeOf(prepared, drawn);
-    const upright = settled.some(({ kind, across }) =>
-      isVertical({ kind, direction: turn(lay.turn, across) }),
-    );
-    const bottom = upright ? lowest(shape, turn(inverse(lay.turn), [0, 0, 1])) : 0;
+    const matters = settled.some((one) => hangsOnHeight(one, lay));
+    const bottom = matters ? lowest(shape, turn(inverse(lay.turn), [0, 0, 1])) : 0;
     const found = heightsOf(settled, drawn, lay, bottom);
     if (drawing === DRAWINGS || sameHeights(found, heights)) return { ...sized, shape, heights };
     heights = found;
@@ -129,7 +127,8 @@ function sizesOf(prepared: Prepared, heights: Heights): Sized {
     for (const [reading, byHost] of sensitivities(one.id))
       for (const cause of prepared.dimensions[reading]!.contributors) add(cause, -byHost);
     prints[one.id] = printed.value;
-    const line = { id: one.id, window: windowFor(one), spread: printer.repeatability };
+    const spread = { spread: printer.repeatability, spreadDof: spreadDof(printer) };
+    const line = { id: one.id, window: windowFor(one), ...spread };
     const felt = feltLadder(prepared, one.id);
     if (felt) {
       const cause = feltCause(felt);
@@ -145,6 +144,13 @@ const feltCause = ({ group, u }: FeltLadder): Contributor => ({
   ...{ id: `ladder:${group}`, label: `ladder of the ${group}`, u },
   ...({ distribution: 'normal', dof: Infinity } as const),
 });
+
+/** Fewest degrees of freedom a spread is given: below, its standard deviation would be infinite. */
+const FEWEST_DOF = 3;
+
+/** How well the repeatability is known; nobody says so of a printer without a coupon. */
+const spreadDof = ({ calibration }: PrinterProfile): number | undefined =>
+  calibration && Math.max(FEWEST_DOF, Math.round(calibration.dof));
 
 /** A fit that this printer cannot make: the job's own fit is to blame when it states one, otherwise the printer. */
 function unreachable({ id, name, host }: Interface, target: number, { job, printer }: Prepared): Problem {
@@ -219,9 +225,11 @@ export function measurandOf(
 ): Measurand {
   const direction = turn(lay.turn, across);
   const hollow = kind === 'bore' || kind === 'slot';
-  if (hollow && !isVertical({ kind, direction: turn(lay.turn, axis) }))
-    return { kind: 'step', direction, faces: { outer: -2, inner: 0 }, lowerFace: firstLayer, roof: true };
   const height = heights[id] ?? {};
+  if (hollow && !isVertical({ kind, direction: turn(lay.turn, axis) })) {
+    const faces = { outer: -2, inner: 0 };
+    return { kind: 'step', direction, faces, lowerFace: firstLayer, roof: true, ...height };
+  }
   return hydraulic === undefined
     ? { kind, direction, ...height }
     : { kind, direction, hydraulic: () => hydraulic, ...height };

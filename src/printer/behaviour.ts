@@ -4,6 +4,7 @@ import { layersBelow, topOfLayer } from './layers.ts';
 import { growingFaces, isVertical, type Measurand } from './measurand.ts';
 import { parameterLabel } from './parameterLabel.ts';
 import { SizeRefusal } from './sizeRefusal.ts';
+import { stairs } from './stairs.ts';
 import type { Known, Parameter, PrinterProfile } from './types.ts';
 
 export type { Measurand };
@@ -24,7 +25,8 @@ export interface PredictedSize {
  *  In the plane of the bed: drawn * scale + outer * outerGrowth + inner * boreShrink - boreCurvature / D, the last for
  *  bores and slots, D their hydraulic diameter as drawn. The faces shift level with the bed, so that along a
  *  tilted direction only its level part counts; scales combine by the squares of the direction cosines and skew by
- *  their product, as small strains do. At the first layer every growing face spreads by firstLayerSpread besides.
+ *  their product, as small strains do. At the first layer every growing face spreads by firstLayerSpread besides;
+ *  a round that lies level is as wide as its widest layer.
  *  Within 45 degrees of the vertical: whole layers times scale.z, plus firstLayerError from the bed, less levelSag
  *  under a roof, plus levelSag over an underside that hangs, and no growth. Linear in every parameter, so that
  *  `sensitivity` holds at any distance.
@@ -44,18 +46,19 @@ export function predictedSize(drawn: number, measurand: Measurand, profile: Prin
   const diameter = hydraulicDiameter(measurand)?.(drawn);
   const curvature = diameter === undefined ? 0 : -level / diameter;
   const spread = spreading(measurand);
+  const width = drawn - lossToStairs(measurand, profile);
   const causes: [Cause, Known, number][] = [
-    ['scale.x', profile.scale.x, drawn * cosines[0]],
-    ['scale.y', profile.scale.y, drawn * cosines[1]],
-    ['scale.z', profile.scale.z, drawn * cosines[2]],
+    ['scale.x', profile.scale.x, width * cosines[0]],
+    ['scale.y', profile.scale.y, width * cosines[1]],
+    ['scale.z', profile.scale.z, width * cosines[2]],
     ['outerGrowth', profile.outerGrowth, faces.outer * level],
     ['boreShrink', profile.boreShrink, faces.inner * level],
     ['boreCurvature', profile.boreCurvature, curvature],
     ['firstLayerSpread', profile.firstLayerSpread, spread],
-    ['skew', profile.skew, drawn * measurand.direction[0] * measurand.direction[1]],
+    ['skew', profile.skew, width * measurand.direction[0] * measurand.direction[1]],
   ];
   return {
-    value: drawn * scale + growth + curvature * profile.boreCurvature.value,
+    value: width * scale + growth + curvature * profile.boreCurvature.value,
     ...doubts(causes, profile),
   };
 }
@@ -103,7 +106,8 @@ export function drawnSize(printed: number, measurand: Measurand, profile: Printe
   if (isVertical(measurand)) return drawnHeight(printed, measurand, profile);
 
   const { scale, growth } = flat(measurand, profile);
-  const straight = (printed - growth) / scale;
+  const loss = lossToStairs(measurand, profile);
+  const straight = (printed - growth) / scale + loss;
   const hydraulic = hydraulicDiameter(measurand);
   const c = profile.boreCurvature.value * levelPart(measurand);
   if (hydraulic === undefined || c === 0) {
@@ -111,7 +115,7 @@ export function drawnSize(printed: number, measurand: Measurand, profile: Printe
     throw new SizeRefusal('size_not_reachable', measurand.kind, `a printed size above ${growth} mm`, printed);
   }
   // A bore that widens when small (c < 0) has two solutions; the larger is the one that grows with what is drawn.
-  const size = (drawn: number) => drawn * scale + growth - c / hydraulic(drawn) - printed;
+  const size = (drawn: number) => (drawn - loss) * scale + growth - c / hydraulic(drawn) - printed;
   const drawn = rootFromAbove(size, Math.max(straight, 0));
   if (drawn === null)
     throw new SizeRefusal(
@@ -212,6 +216,9 @@ function spreading(measurand: Measurand): number {
 }
 
 const levelPart = ({ direction: [x, y] }: Measurand): number => Math.hypot(x, y);
+
+const lossToStairs = ({ lying }: Measurand, profile: PrinterProfile): number =>
+  lying === undefined ? 0 : stairs(lying, profile);
 
 function hydraulicDiameter({ kind, hydraulic }: Measurand): ((drawn: number) => number) | undefined {
   if (kind !== 'bore' && kind !== 'slot') return undefined;

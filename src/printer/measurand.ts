@@ -1,5 +1,6 @@
 import { hydraulicDiameter } from '../solid/profile.ts';
 import type { Vec3 } from '../solid/vector.ts';
+import type { LyingRound } from './stairs.ts';
 
 /** What is measured of the print, and how it lies on the bed. */
 export interface Measurand {
@@ -23,6 +24,8 @@ export interface Measurand {
   readonly roof?: boolean;
   /** Sizes along z: their lower face looks down. It sags like a roof, unless it stands on the bed. */
   readonly underside?: boolean;
+  /** Sizes level with the bed: the round they are the width of, when it lies level. */
+  readonly lying?: LyingRound;
 }
 
 /** Faces whose direction lies within 45 degrees of the vertical come in whole layers. */

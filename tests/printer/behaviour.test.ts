@@ -133,6 +133,23 @@ describe('along z', () => {
     expect(standing.sensitivity).not.toHaveProperty('printer:levelSag');
   });
 
+  test('a round that lies level is as wide as its widest layer, and the inverse draws for it', () => {
+    // Layers of 0.2 mm from 0.3 mm up: one boundary at 2.5 mm, the middles on either side 0.1 mm off.
+    const plain = { ...stack, scale: { x: one, y: one, z: one } };
+    const lying = along('step', [1, 0, 0], {
+      faces: { outer: 0, inner: 0 },
+      lying: { diameter: 2, axis: 2.5 },
+    });
+    const chord = Math.sqrt(2 ** 2 - 0.2 ** 2);
+    expect(predictedSize(2, lying, plain).value).toBeCloseTo(chord, 12);
+    expect(drawnSize(chord, lying, plain)).toBeCloseTo(2, 12);
+    // With a layer's middle at the axis nothing is lost.
+    const centred = { ...lying, lying: { diameter: 2, axis: 2.6 } };
+    expect(predictedSize(2, centred, plain).value).toBeCloseTo(2, 12);
+    // A slot 6 mm long with ends as round as that loses as much at its ends.
+    expect(predictedSize(6, lying, plain).value).toBeCloseTo(6 - (2 - chord), 12);
+  });
+
   test('the axis of a hollow goes with its floor, half its height above', () => {
     // Layers of 0.2 mm from 0.3 mm up: a face at 2.65 mm prints at 2.7, a floor at 6.66 at 6.7, the axis 0.83 above.
     const axis = along('step', [0, 0, 1], { lowerFace: 2.65, below: 0.83 });

@@ -82,6 +82,8 @@ export function declared(spec: FeatureSpec, drawn: number): Interface {
       return { ...told, kind: 'slot', hydraulic: hydraulicOf(spec, drawn) };
     case 'rib':
       return { ...told, kind: 'rib' };
+    case 'round post':
+      return { ...told, kind: 'post', round: drawn };
     default:
       return { ...told, kind: 'post' };
   }

@@ -29,6 +29,8 @@ export interface FirstPrint {
    *  fixed allowance is taken off posts and added to bores. */
   readonly straight: boolean;
   readonly allowed: boolean;
+  /** How far the clearances of post and bore came out from the expected ones, in their stated standard uncertainties. */
+  readonly scores: readonly [number, number];
 }
 
 /** What a bench is like. */
@@ -112,21 +114,22 @@ function firstPrint(
     fits: { socket: snug, shaft: sliding },
     printer: profile as JobFile['printer'],
   };
-  const { drawn, chance } = plan(readJob(JSON.stringify(job), [hinge]));
+  const { drawn, chance, interfaces } = plan(readJob(JSON.stringify(job), [hinge]));
 
   const scatter = {
     post: random.normal(printer.repeatability),
     bore: random.normal(printer.repeatability),
   };
-  /** Whether a part drawn so would fit; the print scatters alike however it was drawn. */
+  /** Clearances of a part drawn so; the print scatters alike however it was drawn. */
+  const clearances = (drawnPost: number, drawnBore: number): [number, number] => [
+    socket - exactly(printer, drawnPost, post) - scatter.post,
+    exactly(printer, drawnBore, bore) + scatter.bore - shaft,
+  ];
   const fits = (drawnPost: number, drawnBore: number): boolean => {
-    const made = {
-      post: exactly(printer, drawnPost, post) + scatter.post,
-      bore: exactly(printer, drawnBore, bore) + scatter.bore,
-    };
-    const [tight, loose] = [socket - made.post, made.bore - shaft];
+    const [tight, loose] = clearances(drawnPost, drawnBore);
     return tight >= snug[0] && tight <= snug[1] && loose >= sliding[0] && loose <= sliding[1];
   };
+  const came = clearances(drawn.socket!, drawn.shaft!);
   const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
   const [readPost, readBore] = [mean(read.socket), mean(read.shaft)];
   return {
@@ -134,6 +137,7 @@ function firstPrint(
     fitted: fits(drawn.socket!, drawn.shaft!),
     straight: fits(readPost, readBore),
     allowed: fits(readPost - FIXED_ALLOWANCE, readBore + FIXED_ALLOWANCE),
+    scores: [0, 1].map((k) => (came[k]! - interfaces[k]!.clearance) / interfaces[k]!.u) as [number, number],
   };
 }
 

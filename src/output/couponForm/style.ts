@@ -24,12 +24,11 @@ code{font-family:ui-monospace,DejaVu Sans Mono,monospace;font-size:.92em;overflo
 .coupon .what .tip{font-size:12.5px;margin-top:0}
 @media screen and (max-width:640px){
 .how{grid-template-columns:1fr}
-.readings .jaw td{grid-column:1/-1;margin-top:1mm}
-.readings .id{grid-column:2;padding:0}
-.readings .drawn{grid-column:3;padding:0}
-.readings .drawn::before{content:"drawn, mm ";font-size:12px;font-weight:400}
+.readings .jaw td{grid-column:1/-1}
+.readings .drawn{grid-column:3;grid-row:2;padding:0;width:auto;align-self:center}
+.readings .drawn::before{content:"drawn ";font-size:12px;font-weight:400}
 .coupon .what{grid-column:2/-1;grid-row:1}
-.coupon .boxes{width:auto;white-space:normal}
+.coupon .boxes{grid-column:2;grid-row:2;width:auto;white-space:normal}
 }
 .coupon .how .box{height:7mm;vertical-align:middle}
 @media print{

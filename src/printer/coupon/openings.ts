@@ -6,7 +6,7 @@ import { footedBore, footedSlot } from './footed.ts';
 import type { Heights } from './heights.ts';
 
 /** Length of the slots, mm: longer than wide, and wide enough for the blades to be turned a little. */
-const SLOT_LENGTH = 6;
+const SLOT_LENGTH = 5.5;
 
 interface SlotAt {
   readonly across: 'x' | 'y';
@@ -16,10 +16,10 @@ interface SlotAt {
 }
 
 const slotsAt: readonly SlotAt[] = [
-  { across: 'x', width: 2, centre: [16.2, 4.4], number: [12.9, 2.4] },
-  { across: 'x', width: 4, centre: [23.6, 4.4], number: [18.3, 2.4] },
-  { across: 'y', width: 2, centre: [7.3, 14.2], number: [1, 12.2] },
-  { across: 'y', width: 4, centre: [7.3, 19.2], number: [1, 17.2] },
+  { across: 'x', width: 2, centre: [16.2, 4.75], number: [12.9, 2.75] },
+  { across: 'x', width: 4, centre: [23.6, 4.75], number: [18.3, 2.75] },
+  { across: 'y', width: 2, centre: [6.75, 14.2], number: [0.9, 12.2] },
+  { across: 'y', width: 4, centre: [6.75, 19.2], number: [0.9, 17.2] },
 ];
 
 /** Slots through the corner, two across x and two across y. */
@@ -60,7 +60,7 @@ interface BoreAt {
 }
 
 /** Bores stand in one column, widest first. */
-const COLUMN = 7.8;
+const COLUMN = 7;
 const boresAt: readonly BoreAt[] = [
   { diameter: 12, centre: [17.6, 17.6], number: [8.9, 22.9] },
   { diameter: 6, centre: [COLUMN, 30.6] },
@@ -71,7 +71,7 @@ const boresAt: readonly BoreAt[] = [
   { diameter: 1.5, centre: [COLUMN, 56.8] },
 ];
 /** Right end of the numbers in front of the column, mm. */
-const NUMBERS_END = { one: 3.9, two: 6.2 } as const;
+const NUMBERS_END = { one: 3.3, two: 5.4 } as const;
 
 /** Seven round bores, axis upright. `firstNumber` is the number the first of them will have. */
 export function bores(heights: Heights, firstNumber: number): Group {

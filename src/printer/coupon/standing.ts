@@ -66,7 +66,7 @@ interface PostAt {
   readonly numbers: { readonly x: Vec2; readonly y: Vec2 };
 }
 
-const square: PostAt = { size: 4, centre: [62, 8.6], numbers: { x: [57.4, 1.3], y: [62.6, 1.3] } };
+const square: PostAt = { size: 4, centre: [62, 8.6], numbers: { x: [56.5, 1.3], y: [62.3, 1.3] } };
 const round: PostAt = { size: 5, centre: [8.8, 65.8], numbers: { x: [1.4, 60.8], y: [6.1, 70.8] } };
 
 /** A square and a round post, each measured across x and y. */

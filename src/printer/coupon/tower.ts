@@ -105,7 +105,7 @@ function upright({ plate, tower: top }: Heights): Draft[] {
       name: 'Thickness of the plate',
       jaw: 'outside',
       tip: 'large jaws over underside and top at the end of the arm along x, clear of the numbers',
-      place: { at: [68.2, 1.3, plate], along: [1, 0, 0], up: [0, 1, 0] },
+      place: { at: [68.3, 1.3, plate], along: [1, 0, 0], up: [0, 1, 0] },
     }),
     step('height.tower', 0, top, [tower.low + 1.2, 7.4], {
       name: 'Height of the tower',

@@ -101,6 +101,14 @@ describe.each(profiles)('coupon, %s', (_, profile) => {
     }
   });
 
+  it('has no wall in its first layer too thin to be laid down', () => {
+    const first = scope.keep(made(profile).slice(profile.firstLayer / 2));
+    // Drawn in by 0.4 mm, walls thinner than 0.8 mm would part and let two holes run together.
+    const drawnIn = scope.keep(first.offset(-0.4, 'Miter'));
+    expect(drawnIn.numContour()).toBe(HOLES);
+    expect(scope.keepAll(drawnIn.decompose())).toHaveLength(1);
+  });
+
   it('lets callipers reach every feature from some side without touching anything else', () => {
     const solid = made(profile);
     for (const feature of coupon(profile).features) {

@@ -261,6 +261,14 @@ describe('at the bench', () => {
     expect(profile()).toEqual(fromBench);
   });
 
+  it('keeps its questions off standard output when JSON is asked for', async () => {
+    const { stdout, stderr } = await fettle(['calibrate', printer, '--json'], {
+      input: `${lines.join('\n')}\n`,
+    });
+    expect(JSON.parse(stdout).profile).toEqual(profile());
+    expect(stderr).toContain('1 of 2 > ');
+  });
+
   it('stops anywhere, loses nothing, and goes on where it stopped', async () => {
     const first = await fettle(['calibrate', printer, '--callipers', 'long pair'], {
       input: `${lines.slice(0, 7).join('\n')}\n`,

@@ -29,9 +29,10 @@ export async function calibrateAction(
   }
   const profile = await openPrinter(path);
   const { features } = coupon(profile);
-  const looks = looksOf(process.stdout);
   // The object alone goes to standard output when it is asked for.
-  const out = (line: string) => (options.json ? console.error(line) : console.log(line));
+  const output = options.json ? process.stderr : process.stdout;
+  const looks = looksOf(output);
+  const out = (line: string) => void output.write(`${line}\n`);
   const say = (text: string) => {
     for (const line of wrapped(text, looks.width)) out(line);
   };
@@ -43,15 +44,17 @@ export async function calibrateAction(
     const taken = await takeReadings(path, features, {
       options,
       again: options.again === true,
+      output,
       looks,
       say: out,
     });
     if (taken.missing.length > 0) {
-      const numbers = taken.missing.map(({ number }) => number).join(', ');
+      const numbers = runs(taken.missing.map(({ number }) => number));
       say('');
-      say(`still to be read: ${numbers}; what there is, is saved in ${taken.path}`);
+      const none = taken.missing.length === features.length;
+      say(`still to be read: ${numbers}${none ? '' : `; what there is, is saved in ${taken.path}`}`);
       say(`next: fettle calibrate ${path}`);
-      say(`or, to do without them: fettle calibrate ${path} ${taken.path}`);
+      if (!none) say(`or, to do without them: fettle calibrate ${path} ${taken.path}`);
       return;
     }
     source = taken.path;
@@ -66,8 +69,20 @@ export async function calibrateAction(
     return;
   }
   const rerun = `fettle calibrate ${path} ${source}`;
-  for (const line of found(report, features, { printer: path, readings: source, rerun }, looks))
-    console.log(line);
+  for (const line of found(report, features, { printer: path, readings: source, rerun }, looks)) out(line);
+}
+
+/** Numbers with those that follow one another as "3 to 7". */
+function runs(numbers: readonly number[]): string {
+  const groups: number[][] = [];
+  for (const number of numbers) {
+    const last = groups.at(-1);
+    if (last !== undefined && last.at(-1) === number - 1) last.push(number);
+    else groups.push([number]);
+  }
+  return groups
+    .map((group) => (group.length > 2 ? `${group[0]} to ${group.at(-1)}` : group.join(', ')))
+    .join(', ');
 }
 
 /** Today where the bench stands, YYYY-MM-DD. */

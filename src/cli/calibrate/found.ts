@@ -51,7 +51,7 @@ export function found(
     title(report, features, looks),
     ...doubtfulLines(report, looks),
     ...parameterLines(report, features, looks),
-    ...meaningLines(report.profile),
+    ...meaningLines(report.profile, looks),
     ...remarkLines(report, looks),
     `  wrote ${printer}`,
     ...nextLines(report, { printer, readings, rerun }, looks),
@@ -89,19 +89,28 @@ function parameterLines(
     // Half of U: two digits of a doubt are more than a bench can use.
     return `${formatNumber(shown(value), U)} +- ${formatNumber(U, U)}`.padStart(16);
   };
-  const rows = report.parameters.map(({ parameter, prior, determined, ...known }) => [
+  const rows = report.parameters.map(({ parameter, prior, determined: _, ...known }) => [
     told[parameter].what,
     cell(parameter, prior),
     cell(parameter, known),
     told[parameter].unit,
-    determined ? '' : notDetermined(parameter, report, features),
   ]);
-  const head = ['found (k = 2)', 'before'.padStart(16), 'now'.padStart(16), '', ''];
-  const [first, ...lines] = columns([head, ...rows]);
+  const notes = report.parameters.map(({ parameter, determined }) =>
+    determined ? '' : notDetermined(parameter, report, features),
+  );
+  const [first, ...lines] = columns([
+    ['found (k = 2)', 'before'.padStart(16), 'now'.padStart(16), ''],
+    ...rows,
+  ]);
+  const across = Math.max(...lines.map(({ length }) => length));
+  const noted = lines.flatMap((line, k) => {
+    const beside = `  ${line.padEnd(across)}  ${notes[k]}`.trimEnd();
+    return beside.length <= width ? [beside] : [`  ${line}`, `    ${notes[k]}`];
+  });
   const { value, dof } = report.repeatability;
   return [
     `  ${paint.dim(first!)}`,
-    ...lines.map((line) => `  ${line.slice(0, Number.isFinite(width) ? width - 2 : undefined)}`.trimEnd()),
+    ...noted,
     `  prints scatter by ${formatNumber(value, value)} mm (one standard deviation, ${Math.round(dof)} degrees of freedom)`,
   ];
 }
@@ -124,7 +133,7 @@ function notDetermined(
 }
 
 /** What it means for sizes that people know, with the doubt of one print (k = 2). */
-function meaningLines(profile: PrinterProfile): readonly string[] {
+function meaningLines(profile: PrinterProfile, { width }: Looks): readonly string[] {
   const size = (drawn: number, measurand: Measurand): string => {
     const { value, sensitivity } = predictedSize(drawn, measurand, profile);
     const row = PARAMETERS.map((parameter) => sensitivity[`printer:${parameter}`] ?? 0);
@@ -136,10 +145,20 @@ function meaningLines(profile: PrinterProfile): readonly string[] {
     return `${formatNumber(value)} +- ${formatNumber(2 * Math.sqrt(variance))}`;
   };
   const direction = [1, 0, 0] as const;
-  return [
-    `  so 5.00 drawn prints as  bore ${size(5, { kind: 'bore', direction })}, slot ${size(5, { kind: 'slot', direction })}, post ${size(5, { kind: 'post', direction })} mm`,
-  ];
+  // A size and its doubt stay on one line; wrapped at the commas alone.
+  const parts = [
+    `bore ${size(5, { kind: 'bore', direction })},`,
+    `slot ${size(5, { kind: 'slot', direction })},`,
+    `post ${size(5, { kind: 'post', direction })} mm`,
+  ].map((part) => part.replaceAll(' ', GLUE));
+  const lead = '  so 5.00 drawn prints as  ';
+  return wrapped(parts.join(' '), width - lead.length).map(
+    (line, k) => (k === 0 ? lead : ' '.repeat(lead.length)) + line.replaceAll(GLUE, ' '),
+  );
 }
+
+/** Stands for a blank at which no line is broken. */
+const GLUE = '\u00a0';
 
 function remarkLines({ remarks }: CalibrationReport, { paint, width }: Looks): readonly string[] {
   const lead = '  mind      ';

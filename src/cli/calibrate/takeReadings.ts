@@ -14,6 +14,8 @@ interface Bench {
   readonly options: CalliperOptions;
   /** Begin a new set, the old one kept aside. */
   readonly again: boolean;
+  /** Where the questions go. */
+  readonly output: NodeJS.WriteStream;
   readonly looks: Looks;
   readonly say: (line: string) => void;
 }
@@ -31,7 +33,7 @@ export interface Taken {
 export async function takeReadings(
   printer: string,
   features: readonly CouponFeature[],
-  { options, again, looks, say }: Bench,
+  { options, again, output, looks, say }: Bench,
 ): Promise<Taken> {
   const path = benchReadingsPath(printer);
   if (again) {
@@ -65,7 +67,7 @@ export async function takeReadings(
       texts: (before[id] ?? []).map(String),
     }),
   );
-  const asker = askLines(process.stdin, process.stdout);
+  const asker = askLines(process.stdin, output);
   try {
     const taken = await measureSession(asked, {
       again: false,
@@ -74,7 +76,7 @@ export async function takeReadings(
       asker,
       store: benchReadings(path, told, unit, before),
       say,
-      ring: () => void (process.stdout.isTTY && process.stdout.write('\u0007')),
+      ring: () => void (output.isTTY && output.write('\u0007')),
     });
     const unread = new Set(taken.filter(({ texts }) => texts.length === 0).map(({ id }) => id));
     return { path, missing: features.filter(({ id }) => unread.has(id)) };

@@ -49,9 +49,17 @@ export function coupon(profile: PrinterProfile): Coupon {
     drafts.flatMap((draft, k) =>
       (draft.sunk ?? false) === sunk ? digits(draft, k + 1, heights, profile) : [],
     );
-  const solid = union(...groups.flatMap(({ adds }) => adds), ...numbers(false));
+  let shape: Shape | undefined;
+  const drawn = (): Shape => {
+    const solid = union(...groups.flatMap(({ adds }) => adds), ...numbers(false));
+    return difference(solid, ...groups.flatMap(({ cuts }) => cuts), ...numbers(true));
+  };
   return {
-    shape: difference(solid, ...groups.flatMap(({ cuts }) => cuts), ...numbers(true)),
+    // Drawn when somebody looks: a calibration wants the features alone, and at once.
+    get shape() {
+      shape ??= drawn();
+      return shape;
+    },
     features: drafts.map(
       ({ place: _, sunk: __, ...feature }, k): CouponFeature => ({ ...feature, number: k + 1 }),
     ),

@@ -1,9 +1,10 @@
+import { unitOf } from '../../measure/index.ts';
 import type { Remark } from '../../measure/types.ts';
 import { formatNumber } from '../../units/index.ts';
 import { type Looks, wrapped } from '../terminal.ts';
 import type { Asker } from './askLines.ts';
 import type { JobStore } from './jobStore.ts';
-import { type Bench, dimensionRead, lengthsRead, lengthTyped, type Reading } from './reading.ts';
+import { type Bench, dimensionRead, type Reading, valuesRead, valueTyped } from './reading.ts';
 import { explanation, jawsFor, type Word, wordIn } from './words.ts';
 
 export interface SessionOptions {
@@ -87,7 +88,7 @@ class Turn {
   #introduce(): void {
     const { looks, bench, say } = this.#options;
     const { spec, texts } = this.reading;
-    const range = `${formatRange(spec.from)} to ${formatRange(spec.to)} mm`;
+    const range = `${formatRange(spec.from)} to ${formatRange(spec.to)} ${unitOf(spec)}`;
     say('');
     say(
       `${looks.paint.dim(this.#place)}  ${looks.paint.bold(spec.name.toUpperCase())}  ${jawsFor(this.reading)}, ${range}`,
@@ -104,14 +105,14 @@ class Turn {
 
   async #number(text: string): Promise<void> {
     const { bench, store } = this.#options;
-    const typed = lengthTyped(this.reading, text, bench);
+    const typed = valueTyped(this.reading, text, bench);
     if ('refused' in typed) {
       this.#object(`"${text.slice(0, 40)}" ${typed.refused}`);
       return;
     }
     await store.append(this.reading.id, text);
     this.reading = { ...this.reading, texts: [...this.reading.texts, text] };
-    this.#echo(typed.mm);
+    this.#echo(typed.value);
   }
 
   async #drop(which: number): Promise<void> {
@@ -134,19 +135,20 @@ class Turn {
     say(`${INDENT}took back ${text}, ${this.reading.texts.length} left`);
   }
 
-  /** The number in mm, large as a terminal can; then what the set comes to. */
-  #echo(mm: number): void {
+  /** The number in its unit, large as a terminal can; then what the set comes to. */
+  #echo(number: number): void {
     const { looks, bench, say } = this.#options;
-    const value = looks.paint.bold(`${formatNumber(mm, FINEST)} mm`);
+    const unit = unitOf(this.reading.spec);
+    const value = looks.paint.bold(`${formatNumber(number, FINEST)} ${unit}`);
     const dimension = dimensionRead(this.reading, bench);
     if (dimension === undefined || dimension.n < 2) {
       say(`${INDENT}${looks.paint.green('=')} ${value}`);
     } else {
-      const lengths = lengthsRead(this.reading, bench);
+      const lengths = valuesRead(this.reading, bench);
       const spread = Math.max(...lengths) - Math.min(...lengths);
-      const mean = `mean ${formatNumber(dimension.value, dimension.u)} +- ${formatNumber(dimension.U, dimension.u)} mm`;
+      const mean = `mean ${formatNumber(dimension.value, dimension.u)} +- ${formatNumber(dimension.U, dimension.u)} ${unit}`;
       say(
-        `${INDENT}${looks.paint.green('=')} ${value}   ${mean}   spread ${formatNumber(spread, FINEST)} mm`,
+        `${INDENT}${looks.paint.green('=')} ${value}   ${mean}   spread ${formatNumber(spread, FINEST)} ${unit}`,
       );
     }
     for (const remark of dimension?.remarks ?? []) this.#remark(remark);
@@ -194,4 +196,4 @@ const leaving: Readonly<Record<Exclude<Word, 'drop'>, 'next' | 'back' | 'quit'>>
 /** Stands for the step of digital callipers, 0.01 mm, shown with one digit to spare: 3/64 in is 1.191 mm. */
 const FINEST = 0.005;
 
-const formatRange = (mm: number): string => String(Number(mm.toFixed(3)));
+const formatRange = (number: number): string => String(Number(number.toFixed(3)));

@@ -25,7 +25,6 @@ const solidOf = (number: number, place = flat, how = usual): Manifold =>
 
 const TABLE = {
   0: 'abcdef',
-  1: 'bc',
   2: 'abdeg',
   3: 'abcdg',
   4: 'bcfg',
@@ -57,6 +56,15 @@ describe('numberBlocks', () => {
       .map(([name]) => name)
       .join('');
     expect(filled).toBe(strokes);
+  });
+
+  it('draws a 1 as one upright stroke', () => {
+    const contours = sectionAt(solidOf(1), 3.2);
+    for (const y of [0.1, 1, 2, 3, 3.9]) {
+      const walls = crossings(contours, 'x', y);
+      expect(walls).toHaveLength(2);
+      expect(walls[1]! - walls[0]!).toBeCloseTo(0.55, 5);
+    }
   });
 
   it('stands 4 mm tall, as wide as it says, proud of the surface and rooted in it', () => {

@@ -25,10 +25,10 @@ export interface FirstPrint {
   /** Stated chance, 0..1, and whether it fitted. */
   readonly stated: number;
   readonly fitted: boolean;
-  /** Whether the same part, on the same machine and printer, fits when the mean reading is drawn as it is, and when a
-   *  fixed allowance is taken off posts and added to bores. */
+  /** Whether the same part, on the same machine and printer, fits when the mean reading is drawn as it is, and when one
+   *  allowance is taken off every post and added to every bore; by allowance. */
   readonly straight: boolean;
-  readonly allowed: boolean;
+  readonly allowed: readonly boolean[];
   /** How far the clearances of post and bore came out from the expected ones, in their stated standard uncertainties. */
   readonly scores: readonly [number, number];
 }
@@ -42,8 +42,8 @@ export interface Bench {
   readonly widths?: readonly [number, number];
 }
 
-/** One allowance for everything, diametral, mm; common practice, no source. */
-export const FIXED_ALLOWANCE = 0.2;
+/** Allowances for everything that people use, diametral, mm; common practice, no source. */
+export const ALLOWANCES = [0.1, 0.2, 0.3, 0.4] as const;
 
 const SNUG = { lo: 0, hi: 0.15 };
 const SLIDING = { lo: 0.1, hi: 0.3 };
@@ -136,7 +136,7 @@ function firstPrint(
     stated: chance.part,
     fitted: fits(drawn.socket!, drawn.shaft!),
     straight: fits(readPost, readBore),
-    allowed: fits(readPost - FIXED_ALLOWANCE, readBore + FIXED_ALLOWANCE),
+    allowed: ALLOWANCES.map((allowance) => fits(readPost - allowance, readBore + allowance)),
     scores: [0, 1].map((k) => (came[k]! - interfaces[k]!.clearance) / interfaces[k]!.u) as [number, number],
   };
 }

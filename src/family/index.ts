@@ -15,6 +15,7 @@ export {
 } from '../solid/profile.ts';
 export { difference, intersection, moved, placed, type Shape, union } from '../solid/shape.ts';
 export type { Contour, Placement, Vec2, Vec3 } from '../solid/vector.ts';
+export { type ScrewHole, type SunkHead, screwHole, screwReadings } from './blocks/screwHole.ts';
 export { line, oneOf, ratio, size } from './choice.ts';
 export {
   type Callout,

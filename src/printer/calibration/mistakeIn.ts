@@ -9,7 +9,7 @@ export interface Explanation {
 }
 
 /** Standard deviations within which a corrected reading counts as explained. */
-const EXPLAINED = 3;
+export const EXPLAINED = 3;
 
 /** The likeliest slip of the pen or of the eye behind a reading that does not fit, if one would make it fit. Tried in
  *  order: decimal point one or two places off, wrong unit, two neighbouring digits swapped (the swap that comes nearest).

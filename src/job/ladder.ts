@@ -6,7 +6,7 @@ import type { Placement, Vec3 } from '../solid/vector.ts';
 import { boxSolid, movedBox } from './ladderBox.ts';
 import { type LadderOptions, type LadderSteps, ladderPart, ladderSteps } from './ladderGroup.ts';
 import { type LadderHold, ladderHold, rungNumber } from './ladderHold.ts';
-import { featureBox, ladderRegion, regionMargin, WIDER } from './ladderRegion.ts';
+import { ladderRegion, openRoom, regionMargin, WIDER } from './ladderRegion.ts';
 import { ladderRoom } from './ladderRoom.ts';
 import { layOnBed } from './make.ts';
 import type { Plan } from './plan.ts';
@@ -178,13 +178,12 @@ function heldSomehow(
   for (const wider of WIDER) {
     const margin = regionMargin(scope, middle, wider);
     const piece = ladderRegion(scope, middle, margin);
-    const hold = ladderHold(scope, {
-      piece,
-      feature: featureBox(middle.members, middle.all, middle.onBed, 0.5),
-      room: ladderRoom(scope, prepared, steps, { ...middle, piece }),
-      count: steps.plans.length,
-      printer: prepared.printer,
-    });
+    const room = ladderRoom(scope, prepared, steps, { ...middle, piece });
+    const hold = [true, false].reduce<LadderHold | null>((found, roots) => {
+      const open = openRoom(scope, middle, piece, { roots });
+      const held = { piece, open, room, count: steps.plans.length, printer: prepared.printer };
+      return found ?? ladderHold(scope, held);
+    }, null);
     if (hold?.free) return { margin, hold };
     if (hold) first ??= { margin, hold };
     if (margin === null) break;

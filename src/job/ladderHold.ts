@@ -37,9 +37,11 @@ const WIDEST_PITCH = 40;
 /** Least gap between neighbours, and least room around the machine, mm. */
 const GAP = 1.5;
 const AROUND = 0.3;
-/** Part of an arm's section that must end in plastic, to this depth in mm. */
+/** Part of an arm's section that must end in plastic, to this depth in mm: a line or so, to be bent off. */
 const HELD = 0.6;
-const HELD_DEPTH = 1;
+const HELD_DEPTH = 0.5;
+/** How far arm and strip run into each other, mm. */
+const INTO_STRIP = 1;
 /** Volumes below this are rounding, mm^3. */
 const NOTHING = 1e-4;
 
@@ -49,8 +51,8 @@ const COST = { bridge: 60, better: 400, needed: 1e6 } as const;
 
 interface Held {
   readonly piece: Manifold;
-  /** What must stay as it is in the part: no arm fills it. */
-  readonly feature: Box;
+  /** What must stay open, as in the part: no arm fills it. */
+  readonly open: Manifold;
   readonly room: LadderRoom;
   readonly count: number;
   readonly printer: PrinterProfile;
@@ -58,7 +60,7 @@ interface Held {
 
 /** The cheapest way to hold the rungs in a row where the machine needs no room.
  *
- *  For each side, and each height from the bed up, the lowest arm that ends firmly in plastic without filling the feature;
+ *  For each side, and each height from the bed up, the lowest arm that ends firmly in plastic without filling what is open;
  *  then the nearest strip and the closest neighbours that the machine, in its place and on its way there, keeps clear of.
  *  Everything is taken for its box, so room is rather overstated. Where no side is free, the one least in the way. */
 export function ladderHold(scope: Scope, held: Held): LadderHold | null {
@@ -100,7 +102,7 @@ function onSide(
 /** Where the arm ends inside the piece, as a coordinate across the strip; undefined where it finds no firm hold. */
 function armEnd(
   scope: Scope,
-  { piece, feature }: Held,
+  { piece, open }: Held,
   u: 0 | 1,
   side: 1 | -1,
   base: number,
@@ -110,17 +112,14 @@ function armEnd(
   const { min, max } = piece.boundingBox();
   const [outer, inner] = side === 1 ? [max[v]!, min[v]!] : [min[v]!, max[v]!];
   const [low, high] = armWidth(piece, u);
-  const featureSolid = boxSolid(scope, feature);
   const section = HELD * (high - low) * (top - base);
-  const depths = Math.floor((2 * Math.abs(outer - inner)) / 1) / 2;
+  const depths = Math.abs(outer - inner) / 2;
   for (let depth = HELD_DEPTH; depth <= depths; depth += 0.5) {
     const end = outer - side * depth;
     const root = boxSolid(scope, across(u, [low, high], [end, end + side * HELD_DEPTH], [base, top]));
     if (overlap(piece, root) < section * HELD_DEPTH) continue;
     const whole = boxSolid(scope, across(u, [low, high], [end, outer], [base, top]));
-    const inFeature = scope.keep(whole.intersect(featureSolid));
-    const filled = inFeature.volume() - overlap(inFeature, piece);
-    return filled < NOTHING ? end : undefined;
+    return overlap(open, whole) < NOTHING ? end : undefined;
   }
   return undefined;
 }
@@ -148,7 +147,7 @@ function holdAt(
   const near = outer + side * reach;
   const low = wholeLayers(STRIP.height, printer);
   const [from, to] = armWidth(piece, u);
-  const far = bridged ? near + side * ARM.pillar : near + side * HELD_DEPTH;
+  const far = near + side * (bridged ? ARM.pillar : INTO_STRIP);
   const arm = across(u, [from, to], [end, far], [base, top]);
   const pillar = bridged ? across(u, [from, to], [near, far], [0, top]) : null;
   const middle = (from + to) / 2;

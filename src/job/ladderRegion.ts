@@ -53,18 +53,37 @@ function featuresOf(members: readonly PlannedInterface[], all: readonly PlannedI
   });
 }
 
-/** Room of the features themselves on the bed: what must stay as it is in the part. */
-export function featureBox(
-  members: readonly PlannedInterface[],
-  all: readonly PlannedInterface[],
-  onBed: Placement,
-  beyond: number,
-): Box {
-  const boxes = featuresOf(members, all).map(({ middle, halves }) =>
-    grownBox(boxOf(onBed, middle, halves, [0, 0]), beyond),
-  );
-  return unionOfBoxes(boxes);
+/** Room around the features, mm, that must stay as it is in the part. */
+const UNTOUCHED = 0.5;
+/** What a post that is all there is may be held by at its root: this part of its length, and no more than so many mm. */
+const ROOT = { part: 1 / 3, most: 2.2 } as const;
+
+/** Room about the features that must stay open: around a post, and in a hollow as far as it is one with its middle. Without
+ *  `roots`, posts are left to be held there. On the bed, owned by the scope. */
+export function openRoom(
+  scope: Scope,
+  { members, all, onBed }: Omit<Cut, 'solid'>,
+  piece: Manifold,
+  { roots }: { readonly roots: boolean },
+): Manifold {
+  const rooms = featuresOf(members, all).flatMap(({ one, middle, halves }) => {
+    const post = one.kind === 'post' || one.kind === 'rib';
+    const left = post && !roots ? UNTOUCHED + Math.min(ROOT.most, one.length * ROOT.part) : 0;
+    // A hollow ends a little inside its ends, or it would be one with everything outside.
+    const along = post ? ([-left, 0] as const) : ([-UNTOUCHED - CORE, -UNTOUCHED - CORE] as const);
+    const box = boxSolid(scope, grownBox(boxOf(onBed, middle, halves, along, one.axis), UNTOUCHED));
+    const open = scope.keep(box.subtract(piece));
+    if (post) return [open];
+    const core = grownBox(bounds([place(onBed, one.at)]), CORE);
+    return scope
+      .keepAll(open.decompose())
+      .filter((room) => !scope.keep(room.intersect(boxSolid(scope, core))).isEmpty());
+  });
+  return scope.keep(scope.kernel.Manifold.union(rooms));
 }
+
+/** Half the size of what counts as the middle of a hollow, mm. */
+const CORE = 0.1;
 
 /** What a region is cut from. */
 interface Cut {

@@ -1,22 +1,29 @@
 // Ratios measured side by side in one run: `npm run bench`. Times are shown for scale only; the ratios are the result.
 import { execFileSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import modeling from '@jscad/modeling';
 import type { Geom3 } from '@jscad/modeling/src/geometries/geom3/index.js';
 import { families } from '../../parts/index.ts';
 import { make } from '../../src/job/make.ts';
 import { plan } from '../../src/job/plan.ts';
 import { readJob } from '../../src/job/readJob.ts';
+import { coupon } from '../../src/printer/coupon/coupon.ts';
+import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { loadKernel, withScope } from '../../src/solid/kernel.ts';
 import { meshOf } from '../../src/solid/mesh.ts';
 import { block, prism } from '../../src/solid/primitives.ts';
 import { realise } from '../../src/solid/realise.ts';
 import { difference, type Shape, union } from '../../src/solid/shape.ts';
 import type { Contour } from '../../src/solid/vector.ts';
+import { randomness } from '../simulation/randomness.ts';
+import { drawPrinter, print } from '../simulation/truePrinter.ts';
 import { timeInside } from './countedKernel.ts';
 import { realiseWithJscad } from './jscadBooleans.ts';
 import { predictedPrintRatios } from './predictedPrint.ts';
 import { median, type Ratio, sideBySide } from './ratio.ts';
+import { printReliability } from './reliability.ts';
 
 const text = readFileSync('parts/stabiliser-clip/demo.job.json', 'utf8');
 /** No arms to solve by finite elements, which Manifold has no part in. */
@@ -103,13 +110,38 @@ function startUp(): Ratio {
   const run = (args: readonly string[]) => (): void => {
     execFileSync(process.execPath, args, { stdio: 'ignore' });
   };
-  const { ratio, a, b } = sideBySide(run(['dist/src/cli/main.js', '--version']), run(['-e', '0']), {
+  const { ratio, a, b } = sideBySide(run(['dist/bin/fettle.js', '--version']), run(['-e', '0']), {
     rounds: 15,
   });
   return {
     name: 'fettle --version / node -e 0',
     ratio,
     goal: { side: 'at most', value: 3 },
+    detail: `${ms(a)} / ${ms(b)}`,
+  };
+}
+
+/** From the readings of a whole coupon in a file to the written profile, against the start of Node itself. */
+function calibrateOnce(): Ratio {
+  const folder = mkdtempSync(join(tmpdir(), 'fettle-bench-'));
+  const [profile, readings] = [join(folder, 'bench.printer.json'), join(folder, 'readings.csv')];
+  writeFileSync(profile, JSON.stringify({ ...defaultPrinter, name: 'bench printer' }));
+  const random = randomness(7);
+  const printer = drawPrinter(random);
+  const rows = coupon(defaultPrinter).features.map(({ id, nominal, measurand }) =>
+    [id, ...[1, 2].map(() => print(printer, nominal, measurand, random).toFixed(2))].join(','),
+  );
+  writeFileSync(readings, rows.join('\n'));
+  const run = (args: readonly string[]) => (): void => {
+    execFileSync(process.execPath, args, { stdio: 'ignore' });
+  };
+  const whole = run(['dist/bin/fettle.js', 'calibrate', profile, readings]);
+  const { ratio, a, b } = sideBySide(whole, run(['-e', '0']), { rounds: 9 });
+  rmSync(folder, { recursive: true });
+  return {
+    name: 'fettle calibrate, CSV to profile / node -e 0',
+    ratio,
+    goal: { side: 'at most', value: 10 },
     detail: `${ms(a)} / ${ms(b)}`,
   };
 }
@@ -121,6 +153,7 @@ const rows = [
   overhead('closed', closed),
   ...predictedPrintRatios(kernel),
   startUp(),
+  calibrateOnce(),
 ];
 for (const { name, ratio, goal, detail } of rows) {
   const met = goal.side === 'at least' ? ratio >= goal.value : ratio <= goal.value;
@@ -128,3 +161,4 @@ for (const { name, ratio, goal, detail } of rows) {
     `${name.padEnd(58)} ${ratio.toFixed(2).padStart(7)}   goal ${goal.side} ${goal.value}   ${met ? 'met' : 'missed'}   ${detail}`,
   );
 }
+printReliability(1500);

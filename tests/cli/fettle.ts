@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-export const command = join(root, 'dist/src/cli/main.js');
+export const command = join(root, 'dist/bin/fettle.js');
 export const demoJob = join(root, 'parts/stabiliser-clip/demo.job.json');
 
 interface Ended {

@@ -114,11 +114,11 @@ function armEnd(
   const [low, high] = armWidth(piece, u);
   const section = HELD * (high - low) * (top - base);
   const depths = Math.abs(outer - inner) / 2;
-  for (let depth = HELD_DEPTH; depth <= depths; depth += 0.5) {
+  for (let depth = HELD_DEPTH; depth <= depths; depth += 0.25) {
     const end = outer - side * depth;
     const root = boxSolid(scope, across(u, [low, high], [end, end + side * HELD_DEPTH], [base, top]));
     if (overlap(piece, root) < section * HELD_DEPTH) continue;
-    const whole = boxSolid(scope, across(u, [low, high], [end, outer], [base, top]));
+    const whole = boxSolid(scope, across(u, [low, high], [end, outer + side * REACHES[0]!], [base, top]));
     return overlap(open, whole) < NOTHING ? end : undefined;
   }
   return undefined;
@@ -152,8 +152,10 @@ function holdAt(
   const pillar = bridged ? across(u, [from, to], [near, far], [0, top]) : null;
   const middle = (from + to) / 2;
   const numbers = low + Math.max(1, Math.round(NUMBER.outside / printer.layer)) * printer.layer;
+  // A pillar stands on the strip beside the number, not on it.
+  const wide = STRIP.width + (bridged ? ARM.pillar : 0);
   const lane = (half: number, height = numbers): Box =>
-    across(u, [middle - half, middle + half], [near, near + side * STRIP.width], [0, height]);
+    across(u, [middle - half, middle + half], [near, near + side * wide], [0, height]);
   const beyondPiece = across(u, [from, to], [outer, far], [base, top]);
   const still = [beyondPiece, ...(pillar ? [pillar] : []), lane(count * WIDEST_PITCH)];
   const inWay = clash(scope, room.needed, still);
@@ -192,12 +194,13 @@ function holdAt(
 /** A number as it stands on the strip beside its rung, `by` mm from the first. It reads along the row. */
 export function rungNumber(
   scope: Scope,
-  { u, strip, heights }: LadderHold,
+  { u, side, strip, pillar, heights }: LadderHold,
   number: number,
   by: Readonly<Vec3>,
   lineWidth: number,
 ): Manifold {
-  const middle = [0, 1].map((k) => (strip.min[k]! + strip.max[k]!) / 2 + by[k]!);
+  const aside = pillar ? (side * ARM.pillar) / 2 : 0;
+  const middle = [0, 1].map((k) => (strip.min[k]! + strip.max[k]!) / 2 + by[k]! + (k === u ? 0 : aside));
   const [along, up]: [Vec3, Vec3] =
     u === 0
       ? [

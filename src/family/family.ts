@@ -115,22 +115,22 @@ type Typed<R extends string, C extends string, S extends string> = {
 
 /** What a family may leave to its features, or to what is usual: no motion, no rules, nothing to caution about. */
 type MayBeLeft =
-  | ('rules' | 'interfaces' | 'shape' | 'genus' | 'host' | 'motion' | 'assembly' | 'loads')
+  | ('callouts' | 'rules' | 'interfaces' | 'shape' | 'genus' | 'host' | 'motion' | 'assembly' | 'loads')
   | ('findings' | 'cautions' | 'members' | 'texts');
 
 type Declaration<R extends string, C extends string, S extends string> = Omit<
   Typed<R, C, S>,
-  'readings' | 'choices' | 'sizes' | 'normalSizes' | 'callouts' | MayBeLeft
+  'readings' | 'choices' | 'sizes' | 'normalSizes' | MayBeLeft
 > & {
   readonly readings: Readonly<Record<R, ReadingSpec>>;
   readonly choices: Readonly<Record<C, ChoiceSpec>>;
   readonly sizes: Readonly<Record<S, SizeSpec>>;
   readonly normalSizes: (d: Values<R, C, never>) => Readonly<Record<S, number>>;
-  readonly callouts: (d: Values<R, C, S>) => Readonly<Partial<Record<R, Callout>>>;
+  readonly callouts?: (d: Values<R, C, S>) => Readonly<Partial<Record<R, Callout>>>;
   /** Pieces of which the part is made; what they bring is added to what the declaration says itself. With a `shape` of
    *  its own the declaration draws the part, and their plastic counts for nothing. */
   readonly features?: (d: Values<R, C, S>, drawn: Drawn) => readonly Feature[];
-} & Partial<Pick<Typed<R, C, S>, MayBeLeft>>;
+} & Partial<Pick<Typed<R, C, S>, Exclude<MayBeLeft, 'callouts'>>>;
 
 /** Declares a family. The names of readings, choices and sizes are checked in every function of it.
  *  Throws `RangeError` when an id is malformed, one name is used twice, or nothing draws the part. */
@@ -162,6 +162,7 @@ function withFeatures(told: Partial<Family> & FeaturesOf): Partial<Family> {
   const of = (d: Values, drawn: Drawn = {}) => told.features?.(d, drawn) ?? [];
   return {
     ...told,
+    callouts: (d) => Object.assign({}, told.callouts?.(d), ...of(d).map(({ callouts }) => callouts)),
     rules: (d) => [...(told.rules?.(d) ?? []), ...of(d).flatMap(({ rules }) => rules ?? [])],
     interfaces: (d, drawn) => [
       ...(told.interfaces?.(d, drawn) ?? []),

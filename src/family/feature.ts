@@ -1,6 +1,6 @@
 import { difference, type Shape, union } from '../solid/shape.ts';
 import type { Material } from '../standards/materials.ts';
-import type { Drawn, FamilyFinding, Rule } from './family.ts';
+import type { Callout, Drawn, FamilyFinding, Rule } from './family.ts';
 import type { Interface } from './interface.ts';
 import type { Load, RouteStep } from './load.ts';
 import type { HostPart } from './machine.ts';
@@ -12,7 +12,19 @@ export interface Made {
   readonly prints: Drawn;
   readonly material: Material;
   /** Readings with their standard uncertainty, in the unit of each; an absent reading is undefined. */
-  readonly known: Readonly<Record<string, { readonly value: number; readonly u: number } | undefined>>;
+  readonly known: Readonly<Record<string, Known | undefined>>;
+  /** Standard uncertainty of each clearance, of print and machine together, by interface, mm; absent: not reckoned. */
+  readonly doubt?: Drawn;
+}
+
+/** A reading as far as a feature looks at it. */
+export interface Known {
+  readonly value: number;
+  readonly u: number;
+  /** How many readings it is the mean of. */
+  readonly n?: number;
+  /** Causes of its uncertainty; `reading:ID` is the scatter of the mean. */
+  readonly contributors?: readonly { readonly id: string; readonly u: number }[];
 }
 
 /** One piece of a part that brings everything about itself: plastic and hollows, where it meets the machine, what the
@@ -24,6 +36,8 @@ export interface Feature {
   /** Room it cuts out of all that was added. */
   readonly cut?: () => Shape;
   readonly interfaces?: readonly Interface[];
+  /** Where the jaws touch for the readings it was drawn from, by reading. */
+  readonly callouts?: Readonly<Record<string, Callout>>;
   readonly hosts?: () => readonly HostPart[];
   readonly loads?: readonly Load[];
   readonly rules?: readonly Rule[];

@@ -29,6 +29,8 @@ export interface FirstPrint {
    *  allowance is taken off every post and added to every bore; by allowance. */
   readonly straight: boolean;
   readonly allowed: readonly boolean[];
+  /** The same of post and bore alone. */
+  readonly lines: readonly { readonly stated: number; readonly fitted: boolean }[];
   /** How far the clearances of post and bore came out from the expected ones, in their stated standard uncertainties. */
   readonly scores: readonly [number, number];
 }
@@ -137,6 +139,10 @@ function firstPrint(
     fitted: fits(drawn.socket!, drawn.shaft!),
     straight: fits(readPost, readBore),
     allowed: ALLOWANCES.map((allowance) => fits(readPost - allowance, readBore + allowance)),
+    lines: [snug, sliding].map(([lo, hi], k) => ({
+      stated: interfaces[k]!.chance,
+      fitted: came[k]! >= lo && came[k]! <= hi,
+    })),
     scores: [0, 1].map((k) => (came[k]! - interfaces[k]!.clearance) / interfaces[k]!.u) as [number, number],
   };
 }

@@ -59,6 +59,10 @@ const BULK = 2000;
 /** Stiffer than this it is a plastic, MPa; common practice, no source. */
 const SOFTEST_PLASTIC = 200;
 
+/** Whether a part of it bulges and gives like rubber, so that `printedRubber` takes it.
+ *  @example isRubberLike(materials.TPU) // => true */
+export const isRubberLike = ({ modulusAlong }: Material): boolean => modulusAlong.value <= SOFTEST_PLASTIC;
+
 /** A printed elastomer, filled solid: its modulus from layer to layer, or Gent's when the hardness is known, and the
  *  shape factor counting in full as for any unfilled rubber. Sparse filling is softer by far: not covered.
  *  Throws `RangeError` for a material of more than 200 MPa, which is no rubber.
@@ -70,7 +74,7 @@ export function printedRubber(material: Material, shoreA?: number): RubberCompou
     'rubber block',
     `modulus of ${material.name}`,
     along,
-    along <= SOFTEST_PLASTIC,
+    isRubberLike(material),
     'up to 200 MPa, TPU for instance',
   );
   const modulus = shoreA === undefined ? material.modulusAcross.value : gentModulus(shoreA);

@@ -1,8 +1,9 @@
 import { cylinder } from '../../solid/primitives.ts';
 import { type Shape, union } from '../../solid/shape.ts';
 import type { Vec3 } from '../../solid/vector.ts';
+import { astride, between } from '../callout.ts';
 import type { Choices } from '../choice.ts';
-import type { Drawn } from '../family.ts';
+import type { Callout, Drawn } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import { bore, type Interface } from '../interface.ts';
 import { depth, outside } from '../reading.ts';
@@ -64,6 +65,7 @@ export function screwHole(hole: ScrewHole): Feature {
   return {
     interfaces: fits,
     holes: 1,
+    callouts: calloutsOf(hole),
     cut: () =>
       union(
         round(hole, width, -PAST, through + PAST),
@@ -119,6 +121,20 @@ function screwSolid(hole: ScrewHole, sunk: number): Shape {
   if (head.kind === 'flat') return union(shank, solid(head.diameter, seat - head.height, seat));
   const deep = (head.diameter - screw) / 2 / Math.tan((head.cone * Math.PI) / 360);
   return deep > 0 ? union(shank, solid(head.diameter, seat, seat + deep, screw)) : shank;
+}
+
+/** Where screw and head are read, on the screw as it goes in. */
+function calloutsOf(hole: ScrewHole): Readonly<Record<string, Callout>> {
+  const { head, screw, through } = hole;
+  const shank = { screw: astride('x', screw, along(hole, through + SHOWN.past / 2)) };
+  if (head?.kind !== 'flat') return shank;
+  const [seat, side] = [along(hole, head.sunk), head.diameter / 2];
+  const top = along(hole, head.sunk - head.height);
+  return {
+    ...shank,
+    head: astride('x', head.diameter, top),
+    headHeight: between([seat[0] + side, seat[1], seat[2]], [top[0] + side, top[1], top[2]]),
+  };
 }
 
 /** What a family with a screw hole asks of the screw that is there. `when` as in `ReadingSpec`. */

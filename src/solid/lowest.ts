@@ -16,6 +16,16 @@ export function lowest(shape: Shape, up: Readonly<Vec3>): number {
           (least, { vertices }) => vertices.reduce((low, p) => Math.min(low, dot(p as Vec3, up)), least),
           Number.POSITIVE_INFINITY,
         );
+    case 'mesh': {
+      const { positions } = shape.mesh;
+      let least = Number.POSITIVE_INFINITY;
+      for (let k = 0; k < positions.length; k += 3)
+        least = Math.min(
+          least,
+          positions[k]! * up[0] + positions[k + 1]! * up[1] + positions[k + 2]! * up[2],
+        );
+      return least;
+    }
     case 'placed':
       return lowest(shape.of, turn(inverse(shape.placement), up)) + dot(shape.placement.translation, up);
     case 'union':

@@ -30,6 +30,8 @@ function build(scope: Scope, shape: Shape): Manifold {
   switch (shape.kind) {
     case 'leaf':
       return leaf(scope, shape.geometry);
+    case 'mesh':
+      return meshSolid(scope, shape.mesh);
     case 'placed':
       return scope.keep(build(scope, shape.of).transform(matrix(shape.placement)));
     default: {
@@ -64,6 +66,14 @@ function leaf(scope: Scope, geometry: Geom3): Manifold {
       if (first !== a && a !== b && b !== first) triangles.push(first!, a, b);
     }
   }
+  return meshSolid(scope, { positions, triangles });
+}
+
+/** A mesh with shared vertices as a solid, owned by the scope. */
+function meshSolid(
+  scope: Scope,
+  { positions, triangles }: { positions: ArrayLike<number>; triangles: ArrayLike<number> },
+): Manifold {
   const mesh = new scope.kernel.Mesh({
     numProp: 3,
     vertProperties: Float32Array.from(positions),

@@ -4,7 +4,15 @@ import { loadKernel, type ManifoldToplevel, withScope } from '../../src/solid/ke
 import { lowest } from '../../src/solid/lowest.ts';
 import { block, cylinder, hull } from '../../src/solid/primitives.ts';
 import { realise } from '../../src/solid/realise.ts';
-import { difference, intersection, moved, placed, type Shape, union } from '../../src/solid/shape.ts';
+import {
+  difference,
+  fromMesh,
+  intersection,
+  moved,
+  placed,
+  type Shape,
+  union,
+} from '../../src/solid/shape.ts';
 import type { Placement, Vec3 } from '../../src/solid/vector.ts';
 
 let kernel: ManifoldToplevel;
@@ -14,6 +22,10 @@ beforeAll(async () => {
 
 const post = cylinder({ axis: 'z', diameter: 3, from: [0, 0, 0], length: 5, sense: 'shaft' });
 const foot = block([-4, -1, -2], [4, 1, 0.5]);
+const tetrahedron = fromMesh({
+  positions: Float64Array.of(0, 0, 0, 3, 0, 0, 0, 4, 0, 0, 0, 5),
+  triangles: Uint32Array.of(0, 2, 1, 0, 1, 3, 0, 3, 2, 1, 2, 3),
+});
 const leaning: Placement = { rotation: [0.6, 0, 0.8, 0, 1, 0, -0.8, 0, 0.6], translation: [3, 1, -7] };
 
 const shapes: readonly (readonly [string, Shape])[] = [
@@ -22,6 +34,7 @@ const shapes: readonly (readonly [string, Shape])[] = [
   ['a foot with a hole', difference(foot, moved(post, [0, 0, -3]))],
   ['a post with a flat end', intersection(post, block([-9, -9, 1], [9, 9, 4]))],
   ['a hull', hull(post, foot)],
+  ['a tetrahedron from a file', moved(tetrahedron, [2, 1, 4])],
   ['moved', moved(union(post, foot), [0, 0, 11])],
   ['leaning', placed(union(post, foot), leaning)],
   ['leaning twice', placed(placed(union(post, moved(foot, [1, 0, 0])), leaning), leaning)],

@@ -6,7 +6,15 @@ import { up } from '../../src/solid/placement.ts';
 import { block, cylinder, prism } from '../../src/solid/primitives.ts';
 import { stadium } from '../../src/solid/profile.ts';
 import { realise, SolidProblem } from '../../src/solid/realise.ts';
-import { difference, intersection, moved, placed, type Shape, union } from '../../src/solid/shape.ts';
+import {
+  difference,
+  fromMesh,
+  intersection,
+  moved,
+  placed,
+  type Shape,
+  union,
+} from '../../src/solid/shape.ts';
 
 let scope: Scope;
 beforeAll(async () => {
@@ -165,4 +173,14 @@ describe('wasm memory', () => {
     expect(work).toThrow('on purpose');
     expect(() => solid!.volume()).toThrow();
   });
+});
+
+test('a mesh from a file is a solid: a corner of 3 x 4 x 5 holds 10 mm3, and one turned inside out is refused', () => {
+  const positions = Float64Array.of(0, 0, 0, 3, 0, 0, 0, 4, 0, 0, 0, 5);
+  const triangles = Uint32Array.of(0, 2, 1, 0, 1, 3, 0, 3, 2, 1, 2, 3);
+  const corner = fromMesh({ positions, triangles });
+  expect(volume(corner)).toBeCloseTo(10, 5);
+  expect(volume(difference(corner, block([-1, -1, -1], [9, 9, 1])))).toBeCloseTo(10 * 0.8 ** 3, 5);
+  expect(statusOf(fromMesh({ positions, triangles: triangles.toReversed() }))).toBe('InsideOut');
+  expect(statusOf(fromMesh({ positions, triangles: triangles.slice(3) }))).toBe('NotManifold');
 });

@@ -44,7 +44,12 @@ From bench to bed:
   fettle sheet stabiliser-clip                 what to measure, a page to print
   fettle new stabiliser-clip my.job.json       start a job
   fettle measure my.job.json                   type what the callipers show
-  fettle make my.job.json --out out            STL, and whether it will fit`,
+  fettle make my.job.json --out out            STL, and whether it will fit
+
+Once for each printer and filament:
+  fettle printer new my.printer.json           a profile from a few questions
+  fettle coupon my.printer.json --out out      a small print to measure
+  fettle calibrate my.printer.json             its readings make the printer known`,
     );
   const commands = [
     familiesCommand(surroundings),

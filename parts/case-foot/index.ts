@@ -109,8 +109,10 @@ function bodyOf(d: CaseFoot, drawn: Drawn): FootBody {
       const top = d.recessDepth - d.tape;
       return { ...body, outline: inRecess(recessOf(d), drawn), top, asked: stands + top };
     }
-    default:
-      return { ...body, bore: { diameter: d.footDiameter, toDesk: false }, above: rimHeight(cupOf(d)) };
+    default: {
+      const bore = { diameter: d.footDiameter, toDesk: false };
+      return { ...body, bore, above: rimHeight(cupOf(d)), within: 1 };
+    }
   }
 }
 

@@ -55,7 +55,8 @@ export const gentlestRoute = (context: CheckContext): Route | null => ranked(con
 /** Every order of putting the part in, with what has to flex and what the old part bears, and the gentler one named. */
 export const assembly: Check = (context) => {
   const [gentlest, ...others] = ranked(context);
-  if (!gentlest) return [];
+  // Steps that are only told ask nothing of anything.
+  if (!gentlest || gentlest.demands.every(({ step }) => step.kind === 'place')) return [];
   return [
     recommendation(gentlest, others),
     ...[gentlest, ...others].map((one) => findingOf(one, one === gentlest)),

@@ -6,7 +6,7 @@ import { type Drawn, type Lay, type Rule, sane } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import { step } from '../interface.ts';
 import { deskArea, footPad, type PadOutline, padBlock, padWidth } from './footPad.ts';
-import { drawnFoot, type FootUnderLoad, footCompound, footFindings, HEIGHT_WINDOW } from './footUnderLoad.ts';
+import { drawnFoot, type FootUnderLoad, footCompound, footFindings } from './footUnderLoad.ts';
 import type { Corner, Stance } from './fourFeet.ts';
 
 /** What may be set of a foot. */
@@ -22,6 +22,8 @@ export interface FootBody {
   /** Top of what gives way, along z, and its height from the desk to there under load. */
   readonly top: number;
   readonly asked: number;
+  /** How far off that it may end, mm; absent: 0.2, what is felt as rocking. */
+  readonly within?: number;
   /** Plastic above the top that carries nothing; absent: none. */
   readonly above?: number;
   /** Diameter of a round hollow about the axis, and whether it opens to the desk; absent: none. */
@@ -39,6 +41,9 @@ export interface FootBody {
   readonly drawn: Drawn;
 }
 
+/** How far a case may end off the asked height, mm. */
+const WITHIN = 0.2;
+
 /** Plastic that must be left around a hollow, mm; three lines of a common nozzle. Common practice, no source. */
 const RIM = 1.2;
 
@@ -48,7 +53,7 @@ export const deskOf = (of: FootBody): number => of.top - (of.drawn.height ?? dra
 /** A foot's body: its plastic with a chamfered desk edge, its height (`height`, drawn so that it is the asked one under load), what it carries and
  *  how the machine stands on it. Sizes that a rule refuses are reckoned with as near as is possible, so that all rules are heard. */
 export function footBody(of: FootBody): Feature {
-  const { outline, top, above = 0, hollow = null, bore, asked } = of;
+  const { outline, top, above = 0, hollow = null, bore, asked, within = WITHIN } = of;
   const under = underLoad(of);
   const host = drawnFoot(under);
   const bottom = deskOf(of);
@@ -59,7 +64,7 @@ export function footBody(of: FootBody): Feature {
     add: () => footPad(outline, { from: bottom, to: top + above }, hollow),
     interfaces: [
       step('height', {
-        ...{ name: 'height of the foot', host, fit: { lo: -HEIGHT_WINDOW, hi: HEIGHT_WINDOW } },
+        ...{ name: 'height of the foot', host, fit: { lo: -within, hi: within } },
         ...{
           at: [0, 0, end],
           axis: [1, 0, 0],
@@ -114,12 +119,12 @@ const lyingOnTop = ({ bore }: Pick<FootBody, 'bore'>): boolean => bore?.toDesk ?
 
 /** The body as a block under its load. */
 export function underLoad(of: FootBody): FootUnderLoad {
-  const { outline, top, material, hardness, stance, corner, heights, bore, drawn } = of;
+  const { outline, top, material, hardness, stance, corner, heights, bore, drawn, within = WITHIN } = of;
   const asked = Math.max(LOWEST, of.asked);
   const diameter = Math.min(bore?.diameter ?? 0, 0.9 * padWidth(outline));
   const from = top - (drawn.height ?? asked);
   return {
-    ...{ material, stance, corner, asked, heights },
+    ...{ material, stance, corner, asked, heights, within },
     block: { outline: padBlock(outline, diameter), compound: footCompound(material, hardness) },
     area: deskArea(outline, { from, to: top }, lyingOnTop(of) ? diameter : 0),
     desk: [0, 0, from],

@@ -107,7 +107,7 @@ export function footCup(of: FootCup): Feature {
     findings: () => riserFindings(of),
     hosts: () => [
       {
-        ...{ id: 'foot', name: 'old foot', keepOff: 0, seat: up, meets: ['cup'] },
+        ...{ id: 'foot', name: 'old foot', keepOff: 0, seat: up, meets: ['cup', 'height'] },
         shape: turned(
           cylinder({ axis: 'z', diameter: foot, from: [0, 0, 0], length: FOOT_SHOWN, sense: 'shaft' }),
         ),

@@ -31,6 +31,8 @@ export interface FootUnderLoad {
   readonly asked: number;
   /** How far each of the four feet should stand out below the case; null where old feet decide that. */
   readonly heights: readonly number[] | null;
+  /** How far off the asked height it may end, mm. */
+  readonly within: number;
   /** What of it touches the desk, mm^2. */
   readonly area: number;
   /** Desk face in the frame of the part. */
@@ -46,8 +48,6 @@ const mean = (values: readonly number[]): number => values.reduce((sum, v) => su
 export const drawnFoot = (foot: Pick<FootUnderLoad, 'block' | 'stance' | 'corner' | 'asked'>): number =>
   freeHeight(foot.block, foot.asked, mean(loadsOn(foot, 'expected')));
 
-/** How far a case may end off the asked height, mm. */
-export const HEIGHT_WINDOW = 0.2;
 /** A rubber foot is kept below this strain, so that it creeps little; common practice, no source. A stiff one below this share of its
  *  strength, for a load that stays; common practice, no source. */
 const LASTING = { strain: 0.15, share: 0.25 } as const;
@@ -88,7 +88,7 @@ function heightFinding(foot: FootUnderLoad, printed: number): FamilyFinding {
   const worst = standing.reduce((a, b) => (Math.abs(b.height - asked) > Math.abs(a.height - asked) ? b : a));
   return {
     ...{ id: 'stands', title: 'height under the machine', value: Math.abs(worst.height - asked) },
-    ...{ limit: HEIGHT_WINDOW, side: 'below', missed: 'caution', unit: 'mm', at: foot.desk },
+    ...{ limit: foot.within, side: 'below', missed: 'caution', unit: 'mm', at: foot.desk },
     because: `prints ${printed.toFixed(2)} mm high and gives way ${worst.deflection.toFixed(2)} mm under ${worst.force.toFixed(1)} N: ${worst.height.toFixed(2)} mm stay, ${asked.toFixed(2)} mm asked`,
     source:
       'rubber block after Gent and Lindley, large strains after Lindley; creep adds some hundredths of what it gives',

@@ -67,6 +67,8 @@ const LAND = 0.5;
 const TIP_LESS = 0.6;
 /** Play along the axis that is drawn for, mm: half a layer, so that whole layers do not jam it. */
 const PLAY = 0.1;
+/** Thinnest leg at its tip, mm: a line of a common nozzle. */
+const LEAST_LEG = 0.4;
 /** Floor that must be left below the legs, mm: six layers. */
 const FLOOR = 1.2;
 /** Room around the legs in their well, mm, beyond what they bend. */
@@ -176,20 +178,25 @@ function slots(of: PushInStem, drawn: Drawn): Shape {
 }
 
 function stemRules(of: PushInStem): Rule[] {
-  const { stem, tip, bore, barb } = layout(of, {});
+  const { stem, tip, bore, barb, length } = layout(of, {});
   const { hole, overlap, slot, leg } = of;
   // What is left of a leg's outer face at the tip, and how deep a leg is between its outer face and the slots' corner.
   const deep = bore > 0 ? (tip - bore) / 2 : tip / 2 - slot / Math.SQRT2;
   return [
     sane(
-      deep >= 0.4,
+      deep >= LEAST_LEG,
       bore > 0 ? 'leg' : 'slot',
-      `leaves no legs (${deep.toFixed(2)} mm at their tips, at least 0.40 mm; hole ${hole.toFixed(2)} mm, slot ${slot.toFixed(2)} mm, leg ${leg.toFixed(2)} mm)`,
+      `leaves no legs (${deep.toFixed(2)} mm at their tips, at least ${LEAST_LEG} mm; hole ${hole.toFixed(2)} mm, slot ${slot.toFixed(2)} mm, leg ${leg.toFixed(2)} mm)`,
     ),
     sane(
       (slot / Math.SQRT2) * 2 > barb - hole,
       'slot',
       `is too narrow for the legs to close: slot ${slot.toFixed(2)} mm, overlap ${overlap.toFixed(2)} mm`,
+    ),
+    sane(
+      deep < LEAST_LEG || overlap >= stem / 4 || slenderness(of, {}) >= SLENDER,
+      'root',
+      `leaves legs too short to bend (${length.toFixed(2)} mm long, ${SLENDER} times their thickness wanted): let them begin deeper, or make them thinner`,
     ),
     sane(
       of.root + FLOOR <= of.below,
@@ -223,9 +230,9 @@ function inHoles(of: PushInStem, sizes: Drawn, holes: readonly number[], frictio
 const USED = 0.6;
 const OVERLAPS = { least: 0.25, most: 0.8, share: 0.1 } as const;
 
-/** Legs that suit a material: sizes of a stem for a hole, mm. A rubber-like plastic gets short, solid legs; a stiff one long, thin ones that
- *  begin as deep as the body allows, and as much overlap as they bear.
- *  @example stemSizes({ hole: 6, wall: 2, below: 8, material: materials.TPU }) // => { leg: 2.9, root: 0, slot: 1.1, overlap: 0.6 } */
+/** Legs that suit a material: sizes of a stem for a hole, mm. A rubber-like plastic gets solid legs, a stiff one thin ones; both begin
+ *  as deep in the body as it takes for them to bend, and have no more overlap than they bear.
+ *  @example stemSizes({ hole: 6, wall: 2, below: 8, material: materials.TPU }) // => { overlap: 0.6, slot: 0.94, leg: 2.9, root: 0 } */
 export function stemSizes({
   hole,
   wall,
@@ -238,13 +245,33 @@ export function stemSizes({
   const most = Math.max(OVERLAPS.least, Math.min(OVERLAPS.most, OVERLAPS.share * hole));
   const slot = Math.min(Math.max(0.8, 0.9 * most + 0.4), hole / 4);
   const stem = hole - LOOSE;
-  if (isRubberLike(material)) return { overlap: most, slot, leg: stem / 2, root: 0 };
-  const leg = Math.min(stem / 2, 1.3);
-  const root = Math.max(0, Math.min(6, below - FLOOR - 0.8));
-  const whole = { hole, wall, material, slot, leg, root, below: root + FLOOR, overlap: most };
-  const [state] = inHoles(whole, {}, [hole], 0);
-  const bears = (USED * material.permissible.onceAcross.value * most) / state!.strain;
-  return { overlap: Math.min(most, Math.max(OVERLAPS.least, bears)), slot, leg, root };
+  const leg = isRubberLike(material) ? stem / 2 : Math.min(stem / 2, STIFF_LEG);
+  const deepest = Math.max(0, below - FLOOR - 0.8);
+  const whole = { hole, wall, material, slot, leg, below, overlap: most };
+  const bears = USED * material.permissible.onceAcross.value;
+  // From the face down until the legs are long enough to bend and bear their overlap.
+  for (let root = 0; ; root = Math.min(deepest, root + 0.5)) {
+    const last = root >= deepest;
+    const stubby = slenderness({ ...whole, root }, {}) < SLENDER;
+    if (stubby && last) return { overlap: most, slot, leg, root };
+    if (stubby) continue;
+    const { strain } = inHoles({ ...whole, root }, {}, [hole], 0)[0]!;
+    if (strain <= bears) return { overlap: most, slot, leg, root };
+    if (last) return { overlap: Math.max(OVERLAPS.least, (bears * most) / strain), slot, leg, root };
+  }
+}
+
+/** Legs shorter than this many times their thickness do not bend but shear, and the formula stops at 1.5; the rest is for what the print
+ *  changes of them. */
+const SLENDER = 1.65;
+/** Thickness of legs of stiff plastic, mm: three lines of a common nozzle. */
+const STIFF_LEG = 1.3;
+
+/** Length of the legs over their thickness. */
+function slenderness(of: StemWithin, sizes: Drawn): number {
+  const { stem, bore, length } = layout(of, sizes);
+  const { inertia, area } = legSection({ diameter: stem, legs: LEGS, slot: of.slot, bore });
+  return length / Math.sqrt((12 * inertia) / area);
 }
 
 /** What a thumb does without a tool, N. Common practice, no source. */
@@ -284,6 +311,7 @@ function stemFindings(
       details: {
         'strain with the notch at the root, %': 100 * tight.peakStrain,
         'inner edge, %': 100 * tight.innerStrain,
+        'length over thickness': slenderness(of, prints),
       },
     },
     {

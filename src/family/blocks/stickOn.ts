@@ -9,7 +9,7 @@ import type { Feature, Made } from '../feature.ts';
 import { type Interface, post } from '../interface.ts';
 import { depth, inside, insideRound } from '../reading.ts';
 import type { FootBody } from './footBody.ts';
-import { type PadOutline, padBlock } from './footPad.ts';
+import { type PadOutline, padBlock, padWidth } from './footPad.ts';
 import { footCompound } from './footUnderLoad.ts';
 
 /** What a family that is stuck into a recess asks, of a round and of a rectangular one. As `when` of `ReadingSpec`. */
@@ -49,7 +49,7 @@ export interface StickOn {
   /** The most it is expected to carry, N. */
   readonly load: number;
   /** The foot itself. */
-  readonly body: Pick<FootBody, 'material' | 'hardness' | 'drawn'>;
+  readonly body: FootBody;
 }
 
 /** The body's outline in the recess: `recess`, or `recess.width` and `recess.length` of a rectangle, as drawn or printed. */
@@ -132,15 +132,33 @@ function filled(recess: PadOutline, from: number, to: number, inset: number): Sh
 const areaOf = (outline: PadOutline): number =>
   outline.kind === 'round' ? (Math.PI * outline.diameter ** 2) / 4 : outline.size[0] * outline.size[1];
 
-function tapeFinding({ recess, deep, tape, load, body }: StickOn): FamilyFinding {
+/** Force that tries to roll the foot out of its recess when the machine is pushed along, N: friction drags at its face, the recess holds
+ *  it at the top, the load presses it back. Moments about the edge of the foot. */
+function rollingPull({ load, body }: StickOn): number {
+  const half = padWidth(body.outline) / 2;
+  const out = body.asked - body.top;
+  return Math.max(0, (body.material.frictionOnSteel.hi * load * out - load * half) / half);
+}
+
+/** Standard gravity, m/s^2 (ISO 80000-3). */
+const GRAVITY = 9.80665;
+
+function tapeFinding(of: StickOn): FamilyFinding {
+  const { recess, deep, tape, load, body } = of;
   const friction = body.material.frictionOnSteel;
-  const drag = friction.hi * load;
+  const pull = rollingPull(of);
+  const volume = areaOf(recess) * body.asked;
+  const own = (volume / 1e6) * body.material.density.value * GRAVITY;
   return {
     ...{ id: 'tape', title: 'area of tape', value: areaOf(recess), side: 'above', unit: 'mm2' },
-    limit: adhesiveArea({ lasting: 0, momentary: drag }),
-    because: `pushed along the desk, friction drags at the foot with up to ${drag.toFixed(1)} N (${load.toFixed(1)} N, friction ${friction.hi} taken as on steel); the tape alone could hold that, and ${(deep - tape).toFixed(2)} mm of recess help`,
+    limit: adhesiveArea({ lasting: own, momentary: pull }),
+    because: `the recess takes what pushes sideways. Pushed along the desk, ${
+      pull > 0
+        ? `friction of up to ${friction.hi} tries to roll the foot out with ${pull.toFixed(1)} N, more than the ${load.toFixed(1)} N on it hold down`
+        : `the ${load.toFixed(1)} N on it hold it down against friction of up to ${friction.hi}`
+    }; lifted, its own ${own.toFixed(2)} N hang on the tape`,
     ...{ missed: 'caution', at: [0, 0, deep - tape] },
-    source: `tape: common practice, no source; friction: ${friction.source}`,
+    source: `statics; tape: common practice, no source; friction, taken as on steel: ${friction.source}`,
     remedy:
       'lift the machine and do not push it, or glue the foot in with a contact glue that comes off again',
   };

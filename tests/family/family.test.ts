@@ -183,7 +183,8 @@ describe.each(families.map((one) => [one.id, one] as const))('%s', (_, one) => {
         id,
         askedFor.has(id) ? mm : Number.NaN,
       ]);
-      const values = { ...Object.fromEntries(typical), choices };
+      const known = { choices, texts: {}, material: findMaterial('PETG')! };
+      const values = { ...Object.fromEntries(typical), ...known } as unknown as Values;
       Object.assign(values, one.normalSizes(values));
       expect(one.rules(values).filter(({ ok }) => !ok)).toEqual([]);
       for (const [id, spec] of Object.entries(one.sizes)) {

@@ -171,7 +171,7 @@ function withFeatures(told: Partial<Family> & FeaturesOf): Partial<Family> {
     shape: told.shape ?? ((d, drawn) => shapeOfFeatures(of(d, drawn))),
     genus: told.genus ?? ((d) => of(d).reduce((sum, { holes }) => sum + (holes ?? 0), 0)),
     host: (d) => [...(told.host?.(d) ?? []), ...of(d).flatMap(({ hosts }) => hosts?.() ?? [])],
-    motion: told.motion ?? (() => [{ name: 'in place', placements: {} }]),
+    motion: told.motion ?? ((d) => motionOf(of(d)) ?? [{ name: 'in place', placements: {} }]),
     assembly: told.assembly ?? ((d) => routesOf(of(d))),
     loads: (d, drawn) => [
       ...(told.loads?.(d, drawn) ?? []),
@@ -185,6 +185,13 @@ function withFeatures(told: Partial<Family> & FeaturesOf): Partial<Family> {
     members: told.members ?? (() => [alone]),
     cautions: (d) => [...(told.cautions?.(d) ?? []), ...of(d).flatMap(({ cautions }) => cautions ?? [])],
   };
+}
+
+/** The motion that a feature brings. Two of them would have to move at once, which nothing here tells how. */
+function motionOf(features: readonly Feature[]): readonly Pose[] | undefined {
+  const [motion, another] = features.flatMap((feature) => (feature.motion ? [feature.motion] : []));
+  if (another) throw new RangeError('family requires at most one feature that moves the machine');
+  return motion?.();
 }
 
 /** One order of putting the part in: step by step as the features come. None when no feature says how. */

@@ -3,7 +3,7 @@ import type { Material } from '../standards/materials.ts';
 import type { Callout, Drawn, FamilyFinding, Rule } from './family.ts';
 import type { Interface } from './interface.ts';
 import type { Load, RouteStep } from './load.ts';
-import type { HostPart } from './machine.ts';
+import type { HostPart, Pose } from './machine.ts';
 
 /** What is known once the part is planned. */
 export interface Made {
@@ -39,6 +39,8 @@ export interface Feature {
   /** Where the jaws touch for the readings it was drawn from, by reading. */
   readonly callouts?: Readonly<Record<string, Callout>>;
   readonly hosts?: () => readonly HostPart[];
+  /** How the machine moves around the part; at most one feature of a part says it. */
+  readonly motion?: () => readonly Pose[];
   readonly loads?: readonly Load[];
   readonly rules?: readonly Rule[];
   readonly findings?: (made: Made) => readonly FamilyFinding[];

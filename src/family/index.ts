@@ -16,6 +16,19 @@ export {
 export { difference, intersection, moved, placed, type Shape, union } from '../solid/shape.ts';
 export type { Contour, Placement, Vec2, Vec3 } from '../solid/vector.ts';
 export { type ScrewHole, type SunkHead, screwHole, screwReadings } from './blocks/screwHole.ts';
+export { formatLength } from '../units/index.ts';
+export { type BarHollow, barHollow } from './blocks/barHollow.ts';
+export { barReading, swingReadings } from './blocks/barReadings.ts';
+export { groundPlate } from './blocks/groundPlate.ts';
+export { hangingBody } from './blocks/hangingBody.ts';
+export { roomAround, roomReadings } from './blocks/roomAround.ts';
+export { seatAround } from './blocks/seatAround.ts';
+export { snapMouth } from './blocks/snapMouth.ts';
+export { socketPost } from './blocks/socketPost.ts';
+export { normalPost, socketChoices, socketReadings, socketSizes } from './blocks/socketReadings.ts';
+export { type Swing, swing } from './blocks/swing.ts';
+export { swingingBar } from './blocks/swingingBar.ts';
+export { astride, between } from './callout.ts';
 export { line, oneOf, ratio, size } from './choice.ts';
 export {
   type Callout,

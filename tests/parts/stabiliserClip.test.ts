@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type Clip, dropOf, slideAt, slideOf, swingAt } from '../../parts/stabiliser-clip/clip.ts';
 import stabiliserClip from '../../parts/stabiliser-clip/index.ts';
+import { dropOf, swingOf } from '../../parts/stabiliser-clip/pieces.ts';
+import type { Clip } from '../../parts/stabiliser-clip/readings.ts';
 import { askedReadings } from '../../src/family/family.ts';
 import { build } from '../../src/job/make.ts';
 import { type Plan, plan } from '../../src/job/plan.ts';
@@ -43,14 +44,14 @@ describe('slide of the bar', () => {
     for (const part of [0, 0.2, 0.5, 0.77, 1]) {
       const down = part * d.travel;
       const [before, after] = [angle(d, 0), angle(d, down)];
-      expect(slideAt(d, down)).toBeCloseTo(d.reach * (Math.cos(after) - Math.cos(before)), 10);
-      expect(swingAt(d, down)).toBeCloseTo(before - after, 12);
+      expect(swingOf(d).slideAt(down)).toBeCloseTo(d.reach * (Math.cos(after) - Math.cos(before)), 10);
+      expect(swingOf(d).turnAt(down)).toBeCloseTo(before - after, 12);
     }
   });
 
   it.each(cases)('%s: its range, against a thousand steps', (_, d) => {
-    const at = Array.from({ length: 1001 }, (_step, k) => slideAt(d, (d.travel * k) / 1000));
-    const { least, greatest, range, middle } = slideOf(d);
+    const at = Array.from({ length: 1001 }, (_step, k) => swingOf(d).slideAt((d.travel * k) / 1000));
+    const { least, greatest, range, middle } = swingOf(d).slide;
     expect(least).toBeCloseTo(Math.min(...at), 9);
     expect(greatest).toBeGreaterThanOrEqual(Math.max(...at) - 1e-12);
     expect(greatest - Math.max(...at)).toBeLessThan(1e-6);
@@ -66,13 +67,13 @@ describe('slide of the bar', () => {
       barDiameter: 1.594,
     });
     // Sagitta of the arc above the chord: reach - sqrt(reach^2 - 1.9^2).
-    expect(slideOf(d).greatest).toBeCloseTo(d.reach - Math.sqrt(d.reach ** 2 - 1.9 ** 2), 9);
+    expect(swingOf(d).slide.greatest).toBeCloseTo(d.reach - Math.sqrt(d.reach ** 2 - 1.9 ** 2), 9);
   });
 
   it('of the demo is what pencil and paper give', () => {
     // Height above the hinge 11.9067 - 4.929 - 3.0233 = 3.9543 up, 0.1643 down; reach 14.2867:
     // sqrt(204.109 - 0.027) - sqrt(204.109 - 15.637) = 14.2857 - 13.7285.
-    expect(slideOf(clipOf(demo())).range).toBeCloseTo(0.557, 3);
+    expect(swingOf(clipOf(demo())).slide.range).toBeCloseTo(0.557, 3);
   });
 });
 
@@ -101,7 +102,7 @@ describe('poses', () => {
       expect(there[1]).toBeCloseTo(hinge[1], 9);
       expect(there[2]).toBeCloseTo(hinge[2] + down, 9);
       const end = place(bar, [0, 0, -drop]);
-      expect(end[1]).toBeCloseTo(slideAt(d, down), 9);
+      expect(end[1]).toBeCloseTo(swingOf(d).slideAt(down), 9);
       expect(end[2]).toBeCloseTo(-drop, 9);
       expect(place(placements.plate!, [0, 0, -d.restHeight])[2]).toBeCloseTo(-d.restHeight + down, 12);
     });

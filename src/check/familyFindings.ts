@@ -13,7 +13,8 @@ export const familyFindings: Check = ({
   onBed,
 }) => {
   const drawn = Object.fromEntries(interfaces.map((one) => [one.id, one.drawn]));
-  const found = family.findings(values, { drawn, prints, material, known });
+  const doubt = Object.fromEntries(interfaces.map((one) => [one.id, one.u]));
+  const found = family.findings(values, { drawn, prints, material, known, doubt });
   return found.map(({ side, missed = 'fails', remedy, at, ...finding }) => {
     const { verdict: reached, margin } = verdictOf(finding.value, finding.limit, side);
     const verdict = reached === 'fails' ? missed : reached;

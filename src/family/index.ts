@@ -15,19 +15,78 @@ export {
 } from '../solid/profile.ts';
 export { difference, intersection, moved, placed, type Shape, union } from '../solid/shape.ts';
 export type { Contour, Placement, Vec2, Vec3 } from '../solid/vector.ts';
-export { type ScrewHole, type SunkHead, screwHole, screwReadings } from './blocks/screwHole.ts';
+export type { Material } from '../standards/materials.ts';
+export { tiltAngle } from '../strength/riserStability.ts';
 export { formatLength } from '../units/index.ts';
+export { type AccessGap, accessGaps } from './blocks/accessGaps.ts';
 export { type BarHollow, barHollow } from './blocks/barHollow.ts';
 export { barReading, swingReadings } from './blocks/barReadings.ts';
+export { connectorHole, connectorReadings } from './blocks/connectorHole.ts';
+export { coverPlate, panelAround, plateBand } from './blocks/coverPlate.ts';
+export { coverPlug, plugIds } from './blocks/coverPlug.ts';
+export { type FaceCell, faceCells } from './blocks/faceCells.ts';
+export { faceLabel, fittingHeight, LABEL_DEPTH } from './blocks/faceLabel.ts';
+export { fingerPlate } from './blocks/fingerPlate.ts';
+export { deskOf, type FootBody, footBody, footLay, footSizes } from './blocks/footBody.ts';
+export { FOOT_SHOWN, footCup, leant, rimHeight, riserReadings, riserSizes } from './blocks/footCup.ts';
+export type { PadOutline } from './blocks/footPad.ts';
+export {
+  anyHeight,
+  type Corner,
+  cornerHeights,
+  corners,
+  machineOnFeet,
+  type Seen,
+  stanceOf,
+  standingReadings,
+} from './blocks/fourFeet.ts';
+export { glueBand } from './blocks/glueBand.ts';
 export { groundPlate } from './blocks/groundPlate.ts';
 export { hangingBody } from './blocks/hangingBody.ts';
+export { dangersBehind, notFitFor } from './blocks/notFitFor.ts';
+export {
+  type OpeningForm,
+  type OpeningSizes,
+  openingRules,
+  type PanelRow,
+  panelOpening,
+  rowSpan,
+} from './blocks/panelOpening.ts';
+export { behindReadings, openingReadings, panelCallouts, recessReadings } from './blocks/panelReadings.ts';
+export { partsBehind } from './blocks/partsBehind.ts';
+export {
+  pushInStem,
+  stemChoices,
+  stemReadings,
+  stemSizes,
+  stemWell,
+  stemWellWidth,
+} from './blocks/pushInStem.ts';
 export { roomAround, roomReadings } from './blocks/roomAround.ts';
+export {
+  type ScrewHole,
+  type SunkHead,
+  screwHole,
+  screwReadings,
+} from './blocks/screwHole.ts';
+export { screwPair, screwRim, spacingReadings } from './blocks/screwPair.ts';
+export { screwSizes, screwUnderFoot } from './blocks/screwUnderFoot.ts';
 export { seatAround } from './blocks/seatAround.ts';
 export { snapMouth } from './blocks/snapMouth.ts';
 export { socketPost } from './blocks/socketPost.ts';
 export { normalPost, socketChoices, socketReadings, socketSizes } from './blocks/socketReadings.ts';
+export {
+  armBay,
+  armGap,
+  armSizes,
+  armSweep,
+  nosesIds,
+  springArms,
+} from './blocks/springArms.ts';
+export { inRecess, recessSolid, stickOn, stickOnReadings, stickOnSizes } from './blocks/stickOn.ts';
 export { type Swing, swing } from './blocks/swing.ts';
 export { swingingBar } from './blocks/swingingBar.ts';
+export { ventLayout, ventSlots } from './blocks/ventSlots.ts';
 export { astride, between } from './callout.ts';
 export { line, oneOf, ratio, size } from './choice.ts';
 export {

@@ -32,6 +32,8 @@ export interface Interface {
   readonly round?: number;
   /** Step that ends at the axis of a hollow: id of the hollow's interface, measured along the same `across`. */
   readonly hollow?: string;
+  /** Step from middle to middle of two features, as of two holes: no face at its ends that grows, so only shrink tells. */
+  readonly centres?: boolean;
 }
 
 type Told = Omit<Interface, 'id' | 'kind'>;

@@ -11,6 +11,8 @@ export interface HostPart {
   readonly seat?: Vec3;
   /** Least gap wanted over the whole motion, mm; 0 for parts that meet at an interface. */
   readonly keepOff: number;
+  /** It hangs on the part and goes where that goes, as a connector in a cover: it holds the part in no place. */
+  readonly loose?: boolean;
   /** Interfaces through which it meets the part; their windows allow interference. */
   readonly meets?: readonly string[];
 }

@@ -218,7 +218,7 @@ function settledSizes(
  *  A hollow whose axis lies level is no hole in any layer: its walls are the ends of the outlines on either side of it
  *  and move as outer faces do, its floor lies somewhere above the first layer, and its roof hangs. */
 export function measurandOf(
-  { id, kind, axis, across, hydraulic }: Interface,
+  { id, kind, axis, across, hydraulic, centres }: Interface,
   lay: Lay,
   { firstLayer }: Pick<PrinterProfile, 'firstLayer'>,
   heights: Heights,
@@ -230,6 +230,7 @@ export function measurandOf(
     const faces = { outer: -2, inner: 0 };
     return { kind: 'step', direction, faces, lowerFace: firstLayer, roof: true, ...height };
   }
+  if (centres) return { kind, direction, faces: { outer: 0, inner: 0 }, ...height };
   return hydraulic === undefined
     ? { kind, direction, ...height }
     : { kind, direction, hydraulic: () => hydraulic, ...height };

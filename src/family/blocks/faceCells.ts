@@ -1,0 +1,41 @@
+import { openingReach, type PanelRow, rowCentres } from './panelOpening.ts';
+
+/** A rectangle on the face of a cover that one thing may fill, within an opening, mm. */
+export interface FaceCell {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Side of the square in a circle, over its diameter. */
+const SQUARE = Math.SQRT1_2;
+
+/** Shares the face out: things go into the openings from left to right, and what is left shares the last one. `margin` mm, x and y,
+ *  is kept free at the edges of each opening, for the walls and arms behind.
+ *  @example one opening of 34 x 22: faceCells(row, ['connector', 'label'], [2, 2]).label // => { x: 7.5, y: 0, width: 15, height: 18 } */
+export function faceCells<const T extends string>(
+  row: PanelRow,
+  things: readonly T[],
+  margin: readonly [number, number],
+): Partial<Record<T, FaceCell>> {
+  const { form, width, height } = row.opening;
+  const { low, high } = openingReach(row.opening);
+  // In a round opening one thing has the square in it; in one with round ends the part between the ends, and a little more.
+  const round = form === 'round' || form === 'D';
+  const inner = round ? SQUARE * width : form === 'slotted' ? width - height * (1 - SQUARE) : width;
+  const tall = round ? Math.min(SQUARE * width, height) : form === 'slotted' ? height * SQUARE : height;
+  const y = form === 'D' ? Math.min(0, high - tall / 2) : (low + high) / 2;
+  const centres = rowCentres(row);
+  const last = centres.length - 1;
+  const cells: Partial<Record<T, FaceCell>> = {};
+  things.forEach((thing, k) => {
+    const home = Math.min(k, last);
+    const sharing = things.filter((_, other) => Math.min(other, last) === home).length;
+    const place = home === last ? k - last : 0;
+    const wide = (inner - 2 * margin[0]) / sharing;
+    const x = centres[home]! + (place - (sharing - 1) / 2) * wide;
+    cells[thing] = { x, y, width: wide, height: tall - 2 * margin[1] };
+  });
+  return cells;
+}

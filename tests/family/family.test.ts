@@ -127,6 +127,17 @@ describe('features', () => {
     expect(made.genus(d)).toBe(3);
   });
 
+  it('move the machine, but only one of them', () => {
+    const moving: Feature = { motion: () => [{ name: 'up', placements: {} }] };
+    const names = (...features: Feature[]) =>
+      family({ ...bare, features: () => features })
+        .motion(d)
+        .map(({ name }) => name);
+    expect(names(foot)).toEqual(['in place']);
+    expect(names(foot, moving)).toEqual(['up']);
+    expect(() => names(moving, moving)).toThrow('requires at most one feature that moves the machine');
+  });
+
   it('or a shape: one must draw the part', () => {
     expect(() => family({ ...bare })).toThrow('requires a shape or features that draw it');
     expect(() => family({ ...bare, features: () => [hole] }).shape(d, {})).toThrow(RangeError);

@@ -10,7 +10,7 @@ import type { Pose } from '../machine.ts';
 import type { Swing } from './swing.ts';
 
 /** A bar of the machine whose end lies along x in a hollow of the part, and whose leg runs to a hinge against y. Readings
- *  bear the names under which `barReadings` asks for them, mm. */
+ *  bear the names under which `barReading` and `swingReadings` ask for them, mm. */
 export interface BarThatSwings {
   /** Id of the bar as part of the machine. */
   readonly id: string;
@@ -48,7 +48,10 @@ const BEND = 1.2;
 const STEPS = 8;
 
 /** Brings the bar as part of the machine, the poses of the travel, the rule that the bar is long enough, callouts, and
- *  the finding `binding`: whether the hollow as printed leaves the bar its slide. */
+ *  the finding `binding`: whether the hollow as printed leaves the bar its slide. Thread it in by `thread` where the hollow
+ *  has no mouth.
+ *  @example swingingBar({ ...d, ...{ id: 'bar', name: 'bar', swing, ground: 'plate', meets: [] },
+ *    ...{ words: { moves: 'key', part: 'clip' }, hollow: { id: 'bar', slotted: true, deep: 4, drop: 5 } } }).motion!().length // => 9 */
 export function swingingBar(d: BarThatSwings): SwingingBar {
   const { reach, rise, travel, slope, reaches } = d.swing;
   const { deep, drop } = d.hollow;

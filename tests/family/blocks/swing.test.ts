@@ -34,6 +34,12 @@ describe('swing of a hinged bar', () => {
     );
   });
 
+  it('is furthest at an end of the travel when the bar never lies level', () => {
+    // Below its hinge line throughout: 4, then 3 beside it. Above it throughout: 3, then 4.
+    expect(swing({ reach: 5, rise: -3, travel: 1 }).slide).toMatchObject({ least: -1, greatest: 0 });
+    expect(swing({ reach: 5, rise: 4, travel: 1 }).slide).toMatchObject({ least: 0, greatest: 1 });
+  });
+
   it.each([
     ['at first', { reach: 5, rise: 5.1, travel: 1 }],
     ['at the end', { reach: 5, rise: 1, travel: 6.1 }],

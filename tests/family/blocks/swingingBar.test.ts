@@ -95,6 +95,9 @@ describe('a bar that swings', () => {
       const [a, b] = callouts![id]!;
       expect(lengthOf(subtract(b, a)), id).toBeCloseTo(read[id]!, 9);
     }
+    // Both end at the hinge: 8 beside the bar's end and 6 below it.
+    const hinge = [0, expect.closeTo(-8, 9), expect.closeTo(-11, 9)];
+    expect([callouts!.reach![1], callouts!.hingeHeight![1]]).toEqual([hinge, hinge]);
   });
 });
 

@@ -1,0 +1,225 @@
+import { type Cylinder, fitCylinder } from './fitCylinder.ts';
+import type { Surface } from './surfaceOf.ts';
+
+/** Facets may turn by this much each, radians: eight to the turn, and a little for noise. */
+export const WIDEST_FACET = (47 / 180) * Math.PI;
+/** Share of the radius by which a vertex may be off the round. */
+const OUT_OF_ROUND = 1e-3;
+/** The same as a share of the part's diagonal: what noise in the file does to a small bore. */
+const OUT_OF_ROUND_OF_PART = 3e-6;
+/** Normals lean by no more than this out of the cross-section, as a sine. */
+const LEAN = 0.2;
+/** The same for triangles too slim to have a normal to speak of. */
+const SLIM_LEAN = 0.7;
+
+/** Times a surface is fitted and grown again at most. */
+const MOST_ROUNDS = 6;
+
+/** A stretch of round surface: the triangles that hang together and lie on one cylinder. */
+export interface Growth {
+  readonly cylinder: Cylinder;
+  /** 1 where the surface bulges (a post), -1 where it is hollow (a bore). */
+  readonly sense: 1 | -1;
+  readonly triangles: Int32Array;
+}
+
+/** How far a vertex may be off a cylinder. */
+export const roundness = (surface: Surface, radius: number): number =>
+  OUT_OF_ROUND * radius + OUT_OF_ROUND_OF_PART * surface.diagonal;
+
+/** Grows round surfaces from their straight edges: between two facets of a cylinder runs an edge along its axis, and
+ *  that edge with the far corners of both facets gives axis and circle at once. */
+export class WallGrower {
+  readonly #surface: Surface;
+  readonly #seen: Int32Array;
+  readonly #gathered: Int32Array;
+  readonly #queue: Int32Array;
+  #stamp = 0;
+
+  constructor(surface: Surface) {
+    this.#surface = surface;
+    const count = surface.mesh.triangles.length / 3;
+    this.#seen = new Int32Array(count).fill(-1);
+    this.#gathered = new Int32Array(surface.mesh.positions.length / 3).fill(-1);
+    this.#queue = new Int32Array(count);
+  }
+
+  /** The round surface around half-edge h, or undefined where there is none. Triangles with an owner at or above 0 are left alone. */
+  grow(h: number, owner: Int32Array): Growth | undefined {
+    const { mates, bends } = this.#surface;
+    let cylinder = this.#guess(h);
+    if (cylinder === undefined) return undefined;
+    const sense = bends[h]! > 0 ? 1 : -1;
+    const seeds = [Math.floor(h / 3), Math.floor(mates[h]! / 3)] as const;
+    // The first guess rests on three points: go a little way, fit again, go twice as far.
+    for (let limit = 8; ; limit *= 2) {
+      const count = this.#flood(seeds, cylinder, sense, owner, limit);
+      if (count < 3) return undefined;
+      const fitted = fitCylinder(this.#shapingPoints(count), cylinder);
+      if (fitted === undefined || fitted.radius > this.#surface.diagonal) return undefined;
+      cylinder = fitted;
+      if (count < limit) break;
+    }
+    // What was fitted on a part may just miss the rest.
+    let count = 0;
+    for (let round = 0; round < MOST_ROUNDS; round++) {
+      const reached = this.#flood(seeds, cylinder, sense, owner, Infinity);
+      if (reached < 3) return undefined;
+      if (reached === count) break;
+      count = reached;
+      const fitted = fitCylinder(this.#shapingPoints(count), cylinder);
+      if (fitted === undefined || fitted.radius > this.#surface.diagonal) return undefined;
+      cylinder = fitted;
+    }
+    return { cylinder, sense, triangles: this.#queue.slice(0, count) };
+  }
+
+  /** Vertices of the round surface that lie on the round, x y z. */
+  pointsOf(triangles: Int32Array): Float64Array {
+    this.#queue.set(triangles);
+    return this.#shapingPoints(triangles.length);
+  }
+
+  #guess(h: number): Cylinder | undefined {
+    const { mesh, mates } = this.#surface;
+    const { positions: p, triangles } = mesh;
+    const [from, to] = [3 * triangles[h]!, 3 * triangles[h % 3 === 2 ? h - 2 : h + 1]!];
+    const [ex, ey, ez] = [p[to]! - p[from]!, p[to + 1]! - p[from + 1]!, p[to + 2]! - p[from + 2]!];
+    const length = Math.sqrt(ex * ex + ey * ey + ez * ez);
+    if (length === 0) return undefined;
+    const [ax, ay, az] = [ex / length, ey / length, ez / length];
+    const offset = (v: number): [number, number, number] => {
+      const [x, y, z] = [p[3 * v]! - p[from]!, p[3 * v + 1]! - p[from + 1]!, p[3 * v + 2]! - p[from + 2]!];
+      const t = x * ax + y * ay + z * az;
+      return [x - t * ax, y - t * ay, z - t * az];
+    };
+    const one = this.#farCorner(h, offset);
+    const two = this.#farCorner(mates[h]!, offset);
+    if (one === undefined || two === undefined) return undefined;
+    const [bx, by, bz] = offset(one);
+    const [dx, dy, dz] = offset(two);
+    // Centre of the circle through the edge, where the origin is, and both far corners.
+    const [bb, dd, bd] = [
+      bx * bx + by * by + bz * bz,
+      dx * dx + dy * dy + dz * dz,
+      bx * dx + by * dy + bz * dz,
+    ];
+    const det = bb * dd - bd * bd;
+    if (!(det > 1e-12 * bb * dd)) return undefined;
+    const [j, k] = [(dd * (bb - bd)) / (2 * det), (bb * (dd - bd)) / (2 * det)];
+    const [mx, my, mz] = [j * bx + k * dx, j * by + k * dy, j * bz + k * dz];
+    const radius = Math.sqrt(mx * mx + my * my + mz * mz);
+    if (!(radius < this.#surface.diagonal)) return undefined;
+    const chord = 2 * radius * Math.sin(WIDEST_FACET / 2);
+    if (bb > chord * chord || dd > chord * chord) return undefined;
+    return { ax, ay, az, cx: p[from]! + mx, cy: p[from + 1]! + my, cz: p[from + 2]! + mz, radius };
+  }
+
+  /** The shaping corner of the facet on the side of half-edge h that is farthest from the edge. */
+  #farCorner(h: number, offset: (v: number) => [number, number, number]): number | undefined {
+    const { mesh, mates, flat, passive } = this.#surface;
+    const { triangles } = mesh;
+    const opposite = triangles[3 * Math.floor(h / 3) + ((h + 2) % 3)]!;
+    if (!passive[opposite]) return opposite;
+    const reached = [Math.floor(h / 3)];
+    let [best, farthest]: [number | undefined, number] = [undefined, 0];
+    for (let i = 0; i < reached.length && i < 24; i++) {
+      const t = reached[i]!;
+      for (let k = 0; k < 3; k++) {
+        const v = triangles[3 * t + k]!;
+        if (!passive[v]) {
+          const [x, y, z] = offset(v);
+          const far = x * x + y * y + z * z;
+          if (far > farthest) [best, farthest] = [v, far];
+        }
+        const mate = mates[3 * t + k]!;
+        if (mate !== -1 && flat[3 * t + k]) {
+          const next = Math.floor(mate / 3);
+          if (!reached.includes(next)) reached.push(next);
+        }
+      }
+    }
+    return best;
+  }
+
+  /** Fills the queue with at most `limit` triangles that hang together with the seeds and lie on the cylinder. */
+  #flood(seeds: readonly number[], c: Cylinder, sense: 1 | -1, owner: Int32Array, limit: number): number {
+    const { mates } = this.#surface;
+    const [seen, queue] = [this.#seen, this.#queue];
+    const stamp = ++this.#stamp;
+    let count = 0;
+    const take = (t: number) => {
+      if (seen[t] === stamp || owner[t]! >= 0 || count >= limit) return;
+      seen[t] = stamp;
+      if (this.#lies(t, c, sense)) queue[count++] = t;
+    };
+    for (const t of seeds) take(t);
+    for (let i = 0; i < count; i++) {
+      const t = 3 * queue[i]!;
+      for (let k = 0; k < 3; k++) {
+        const mate = mates[t + k]!;
+        if (mate !== -1) take(Math.floor(mate / 3));
+      }
+    }
+    return count;
+  }
+
+  #lies(t: number, c: Cylinder, sense: 1 | -1): boolean {
+    const { mesh, passive, normals, heights, slim } = this.#surface;
+    const { positions: p, triangles } = mesh;
+    const off = roundness(this.#surface, c.radius);
+    const low = c.radius * Math.cos(WIDEST_FACET / 2) - off;
+    const rounds = this.#rounds;
+    for (let k = 0; k < 3; k++) {
+      const v = triangles[3 * t + k]!;
+      const [dx, dy, dz] = [p[3 * v]! - c.cx, p[3 * v + 1]! - c.cy, p[3 * v + 2]! - c.cz];
+      const s = dx * c.ax + dy * c.ay + dz * c.az;
+      const [x, y, z] = [dx - s * c.ax, dy - s * c.ay, dz - s * c.az];
+      const rho = Math.sqrt(x * x + y * y + z * z);
+      if (rho > c.radius + off || rho < (passive[v] ? low : c.radius - off)) return false;
+      rounds[3 * k] = x;
+      rounds[3 * k + 1] = y;
+      rounds[3 * k + 2] = z;
+    }
+    const chord = 2 * c.radius * Math.sin(WIDEST_FACET / 2) + off;
+    for (let k = 0; k < 3; k++) {
+      const [i, j] = [3 * k, 3 * ((k + 1) % 3)];
+      const [x, y, z] = [
+        rounds[i]! - rounds[j]!,
+        rounds[i + 1]! - rounds[j + 1]!,
+        rounds[i + 2]! - rounds[j + 2]!,
+      ];
+      if (x * x + y * y + z * z > chord * chord) return false;
+    }
+    const [nx, ny, nz] = [normals[3 * t]!, normals[3 * t + 1]!, normals[3 * t + 2]!];
+    const lean = Math.abs(nx * c.ax + ny * c.ay + nz * c.az);
+    // Of a slim triangle no more is known than whether it faces along the axis, as the ears of a floor do.
+    if (heights[t]! < slim) return lean < SLIM_LEAN;
+    if (lean > LEAN) return false;
+    const [mx, my, mz] = [
+      rounds[0]! + rounds[3]! + rounds[6]!,
+      rounds[1]! + rounds[4]! + rounds[7]!,
+      rounds[2]! + rounds[5]! + rounds[8]!,
+    ];
+    return sense * (nx * mx + ny * my + nz * mz) > 0.85 * Math.sqrt(mx * mx + my * my + mz * mz);
+  }
+
+  readonly #rounds = new Float64Array(9);
+
+  /** Vertices of the first triangles in the queue that shape the round, each once. */
+  #shapingPoints(count: number): Float64Array {
+    const { mesh, passive } = this.#surface;
+    const { positions: p, triangles } = mesh;
+    const stamp = ++this.#stamp;
+    const found: number[] = [];
+    for (let i = 0; i < count; i++) {
+      for (let k = 0; k < 3; k++) {
+        const v = triangles[3 * this.#queue[i]! + k]!;
+        if (passive[v] || this.#gathered[v] === stamp) continue;
+        this.#gathered[v] = stamp;
+        found.push(p[3 * v]!, p[3 * v + 1]!, p[3 * v + 2]!);
+      }
+    }
+    return Float64Array.from(found);
+  }
+}

@@ -1,0 +1,127 @@
+import { type Cylinder, fitCylinder } from './fitCylinder.ts';
+import { roundness, WallGrower, WIDEST_FACET } from './growWall.ts';
+import { measureWall, type WallMeasures } from './measureWall.ts';
+import type { Surface } from './surfaceOf.ts';
+
+/** A round wall, whole or part of a turn. */
+export interface RoundWall extends WallMeasures {
+  readonly cylinder: Cylinder;
+  /** 1 where the surface bulges (a post), -1 where it is hollow (a bore). */
+  readonly sense: 1 | -1;
+  /** Triangle numbers. */
+  readonly triangles: Int32Array;
+}
+
+/** Less of a turn than this is not worth a name. */
+const LEAST_COVER = 0.1;
+/** Steeper walls are cones, radians: a quarter of a degree. */
+const MOST_TAPER = 0.0044;
+/** A profile that bulges more than a circle of five times the radius is no straight wall. */
+const MOST_BARREL = 0.2;
+/** A wall between smooth neighbours is a wall when it is this many times as long as they are. */
+const WALL_TO_NEIGHBOUR = 3;
+
+/** Every straight round wall of a surface, in the order of its triangles. */
+export function roundWalls(surface: Surface): readonly RoundWall[] {
+  const { mates, bends, flat, mesh } = surface;
+  const grower = new WallGrower(surface);
+  const owner = new Int32Array(mesh.triangles.length / 3).fill(-1);
+  const mark = new Int32Array(owner.length).fill(-1);
+  const tried = new Uint8Array(mates.length);
+  let stamp = 0;
+  const pieces: RoundWall[] = [];
+  for (let h = 0; h < mates.length; h++) {
+    const mate = mates[h]!;
+    if (mate < h || flat[h] || tried[h] || Math.abs(bends[h]!) > WIDEST_FACET) continue;
+    if (owner[Math.floor(h / 3)]! >= 0 || owner[Math.floor(mate / 3)]! >= 0) continue;
+    const growth = grower.grow(h, owner);
+    if (growth === undefined) continue;
+    const wall = { ...growth, ...measureWall(surface, growth.cylinder, growth.triangles, mark, stamp++) };
+    if (wall.covered >= LEAST_COVER && wall.facets >= 3) {
+      for (const t of wall.triangles) owner[t] = pieces.length;
+      pieces.push(wall);
+    } else leaveAlone(surface, wall, tried);
+  }
+  return merged(surface, pieces, grower, mark, stamp).filter(isStraight);
+}
+
+/** Whether it is a cylinder and not a slice of a cone, a sphere or a ring. */
+function isStraight({ taper, barrel, ends, length }: RoundWall): boolean {
+  if (taper > MOST_TAPER || barrel > MOST_BARREL) return false;
+  const [a, b] = ends;
+  const smooth = a.sharp < 0.5 && b.sharp < 0.5;
+  return !smooth || length >= WALL_TO_NEIGHBOUR * Math.max(a.next, b.next);
+}
+
+/** Edges along the axis inside a stretch that came to nothing would only come to the same nothing again. */
+function leaveAlone({ mesh }: Surface, { cylinder: c, triangles: wall }: RoundWall, tried: Uint8Array): void {
+  const { positions: p, triangles } = mesh;
+  for (const t of wall) {
+    for (let k = 0; k < 3; k++) {
+      const h = 3 * t + k;
+      const [a, b] = [3 * triangles[h]!, 3 * triangles[3 * t + ((k + 1) % 3)]!];
+      const [x, y, z] = [p[b]! - p[a]!, p[b + 1]! - p[a + 1]!, p[b + 2]! - p[a + 2]!];
+      const along = x * c.ax + y * c.ay + z * c.az;
+      if (along * along > 0.999 * (x * x + y * y + z * z)) tried[h] = 1;
+    }
+  }
+}
+
+/** Pieces of one cylinder that lie beside each other, parted by grooves or keyways, as one wall. */
+function merged(
+  surface: Surface,
+  pieces: readonly RoundWall[],
+  grower: WallGrower,
+  mark: Int32Array,
+  stampFrom: number,
+): readonly RoundWall[] {
+  let stamp = stampFrom;
+  const done = new Uint8Array(pieces.length);
+  const bySize = pieces
+    .map((_, i) => i)
+    .sort((a, b) => pieces[a]!.cylinder.radius - pieces[b]!.cylinder.radius || a - b);
+  const whole: [number, RoundWall][] = [];
+  for (let i = 0; i < bySize.length; i++) {
+    const first = bySize[i]!;
+    if (done[first]) continue;
+    let wall = pieces[first]!;
+    if (wall.gap > 0) {
+      const off = 2 * roundness(surface, wall.cylinder.radius);
+      for (let j = i + 1; j < bySize.length; j++) {
+        const next = pieces[bySize[j]!]!;
+        if (next.cylinder.radius > wall.cylinder.radius + off) break;
+        if (done[bySize[j]!] || next.gap === 0 || !isBeside(wall, next, off)) continue;
+        const triangles = Int32Array.from([...wall.triangles, ...next.triangles]);
+        const cylinder = fitCylinder(grower.pointsOf(triangles), wall.cylinder);
+        if (cylinder === undefined) continue;
+        done[bySize[j]!] = 1;
+        wall = {
+          cylinder,
+          sense: wall.sense,
+          triangles,
+          ...measureWall(surface, cylinder, triangles, mark, stamp++),
+        };
+      }
+    }
+    whole.push([first, wall]);
+  }
+  return whole.sort(([a], [b]) => a - b).map(([, wall]) => wall);
+}
+
+/** Whether two walls lie on one cylinder and share a stretch of its axis. */
+function isBeside(one: RoundWall, two: RoundWall, off: number): boolean {
+  if (one.sense !== two.sense) return false;
+  const [a, b] = [one.cylinder, two.cylinder];
+  const same = a.ax * b.ax + a.ay * b.ay + a.az * b.az;
+  const reach = Math.max(one.to - one.from, two.to - two.from);
+  // Small pieces tell their axis badly, so directions may differ by what a piece's own length allows.
+  const tilt = Math.sqrt(Math.max(0, 1 - same * same));
+  if (tilt > 0.01 || tilt * reach > 4 * off) return false;
+  const [dx, dy, dz] = [b.cx - a.cx, b.cy - a.cy, b.cz - a.cz];
+  const along = dx * a.ax + dy * a.ay + dz * a.az;
+  const aside = Math.hypot(dx - along * a.ax, dy - along * a.ay, dz - along * a.az);
+  if (aside > 2 * off) return false;
+  const half = (two.to - two.from) / 2;
+  const middle = along + (Math.sign(same) * (two.from + two.to)) / 2;
+  return middle + half > one.from && middle - half < one.to;
+}

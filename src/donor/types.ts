@@ -37,6 +37,7 @@ export type DonorFormat = 'stl-binary' | 'stl-ascii' | '3mf';
 
 export type RepairKind =
   | 'numbers-missing'
+  | 'collapsed-dropped'
   | 'corners-joined'
   | 'doubles-dropped'
   | 'seams-split'

@@ -1,3 +1,5 @@
+import { decimal, latin } from './decimal.ts';
+
 /** Blank-separated words of a text, found in its bytes so that a file of hundreds of megabytes never becomes a string.
  *  Zero bytes count as blanks; `#`, `;` and `//` begin a comment that ends with the line. */
 export class Words {
@@ -45,14 +47,14 @@ export class Words {
 
   /** The current word, at most `most` characters of it. */
   text(most = 40): string {
-    return this.#latin(this.start, Math.min(this.end, this.start + most));
+    return latin(this.#bytes, this.start, Math.min(this.end, this.start + most));
   }
 
   /** The rest of the line after the current word, trimmed; the next word is on the next line. Where a facet begins on
    *  the same line, the rest ends before it. */
   restOfLine(): string {
     const end = this.#lineEnd(this.end);
-    const rest = this.#latin(this.end, Math.min(end, this.end + 2000));
+    const rest = latin(this.#bytes, this.end, Math.min(end, this.end + 2000));
     const facet = rest.search(/\bfacet\s+normal\b/i);
     this.end = facet < 0 ? end : this.end + facet;
     return (facet < 0 ? rest : rest.slice(0, facet)).trim();
@@ -68,51 +70,9 @@ export class Words {
     return line;
   }
 
-  /** The current word as a number, rounded as `Number` would; NaN for words such as `nan`, `-inf`, `1.#IND`;
-   *  undefined when it is no number. `1,5` is 1.5 and `1.5D2` is 150. */
+  /** The current word as a number; see `decimal`. */
   number(): number | undefined {
-    const bytes = this.#bytes;
-    let at = this.start;
-    const { end } = this;
-    const negative = bytes[at] === 0x2d;
-    if (negative || bytes[at] === 0x2b) at++;
-    let mantissa = 0;
-    let digits = 0;
-    let power = 0;
-    let point = false;
-    for (; at < end; at++) {
-      const byte = bytes[at]!;
-      if (byte >= 0x30 && byte <= 0x39) {
-        mantissa = 10 * mantissa + (byte - 0x30);
-        // Zeros in front do not take up precision.
-        if (mantissa > 0) digits++;
-        if (point) power--;
-      } else if (byte === 0x2e && !point) point = true;
-      else break;
-    }
-    if (at < end && (bytes[at]! | 0x20) === 0x65 && at + 1 < end) {
-      at++;
-      const minus = bytes[at] === 0x2d;
-      if (minus || bytes[at] === 0x2b) at++;
-      let exponent = 0;
-      const from = at;
-      for (; at < end && bytes[at]! >= 0x30 && bytes[at]! <= 0x39 && at - from < 6; at++)
-        exponent = 10 * exponent + (bytes[at]! - 0x30);
-      if (at === from) return this.#slowNumber();
-      power += minus ? -exponent : exponent;
-    }
-    // Fifteen digits and powers of ten up to 22 are exact in doubles, so one rounding is all there is.
-    if (at !== end || digits === 0 || digits > 15 || power < -22 || power > 22) return this.#slowNumber();
-    const size = power < 0 ? mantissa / 10 ** -power : mantissa * 10 ** power;
-    return negative ? -size : size;
-  }
-
-  #slowNumber(): number | undefined {
-    if (this.end - this.start > 400) return undefined;
-    const text = this.#latin(this.start, this.end);
-    if (/^[+-]?(nan|inf(inity)?|1\.#)/i.test(text)) return Number.NaN;
-    const plain = text.replace(/^([+-]?\d*),(\d*)/, '$1.$2').replace(/d([+-]?\d+)$/i, 'e$1');
-    return /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(plain) ? Number(plain) : undefined;
+    return decimal(this.#bytes, this.start, this.end);
   }
 
   #comment(at: number): boolean {
@@ -124,11 +84,5 @@ export class Words {
     let at = from;
     while (at < this.#bytes.length && this.#bytes[at] !== 10 && this.#bytes[at] !== 13) at++;
     return at;
-  }
-
-  #latin(from: number, to: number): string {
-    let text = '';
-    for (let k = from; k < to; k++) text += String.fromCharCode(this.#bytes[k]!);
-    return text;
   }
 }

@@ -5,6 +5,7 @@ import type { Repair, RepairKind } from '../types.ts';
 
 const sentences: Readonly<Record<RepairKind, (count: number) => string>> = {
   'numbers-missing': (n) => `${counted(n, 'triangle')} with a coordinate that is no number left out`,
+  'collapsed-dropped': (n) => `${counted(n, 'triangle')} with two corners in one place left out`,
   'corners-joined': (n) => `${counted(n, 'corner')} of open edges joined with one beside it`,
   'doubles-dropped': (n) => `${counted(n, 'triangle')} written twice left out once`,
   'seams-split': (n) => `${counted(n, 'edge')} split where a corner of the other side lies on it`,

@@ -42,6 +42,7 @@ export function sew(welded: Welded, cutShort: string | null, onProgress?: (share
     if (count > 0) repairs.push(repair(kind, count, at));
   };
   note('numbers-missing', { count: welded.numbersMissing, at: null });
+  note('collapsed-dropped', { count: welded.collapsed, at: null });
   let { mesh } = welded;
   if (mesh.triangles.length === 0)
     throw new DonorRefusal('donor_empty', 'no triangle with an area', 'a model with a surface');

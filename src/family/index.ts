@@ -18,14 +18,14 @@ export type { Contour, Placement, Vec2, Vec3 } from '../solid/vector.ts';
 export type { Material } from '../standards/materials.ts';
 export { tiltAngle } from '../strength/riserStability.ts';
 export { formatLength } from '../units/index.ts';
-export { type AccessGap, accessGaps } from './blocks/accessGaps.ts';
+export { accessGaps } from './blocks/accessGaps.ts';
 export { type BarHollow, barHollow } from './blocks/barHollow.ts';
 export { barReading, swingReadings } from './blocks/barReadings.ts';
-export { connectorHole, connectorReadings } from './blocks/connectorHole.ts';
+export { connectorChoice, connectorHole, connectorReadings } from './blocks/connectorHole.ts';
 export { coverPlate, panelAround, plateBand } from './blocks/coverPlate.ts';
 export { coverPlug, plugIds } from './blocks/coverPlug.ts';
-export { type FaceCell, faceCells } from './blocks/faceCells.ts';
-export { faceLabel, fittingHeight, LABEL_DEPTH } from './blocks/faceLabel.ts';
+export { faceCells } from './blocks/faceCells.ts';
+export { faceLabel, fittingHeight, LABEL_DEPTH, labelAsks } from './blocks/faceLabel.ts';
 export { fingerPlate } from './blocks/fingerPlate.ts';
 export { deskOf, type FootBody, footBody, footLay, footSizes } from './blocks/footBody.ts';
 export { FOOT_SHOWN, footCup, leant, rimHeight, riserReadings, riserSizes } from './blocks/footCup.ts';
@@ -43,16 +43,9 @@ export {
 export { glueBand } from './blocks/glueBand.ts';
 export { groundPlate } from './blocks/groundPlate.ts';
 export { hangingBody } from './blocks/hangingBody.ts';
-export { dangersBehind, notFitFor } from './blocks/notFitFor.ts';
-export {
-  type OpeningForm,
-  type OpeningSizes,
-  openingRules,
-  type PanelRow,
-  panelOpening,
-  rowSpan,
-} from './blocks/panelOpening.ts';
-export { behindReadings, openingReadings, panelCallouts, recessReadings } from './blocks/panelReadings.ts';
+export { dangerChoice, notFitFor } from './blocks/notFitFor.ts';
+export { openingRules, rowSpan } from './blocks/panelOpening.ts';
+export { panelCallouts, panelChoices, panelReadings, panelRecess, panelRow } from './blocks/panelReadings.ts';
 export { partsBehind } from './blocks/partsBehind.ts';
 export {
   pushInStem,
@@ -75,18 +68,11 @@ export { seatAround } from './blocks/seatAround.ts';
 export { snapMouth } from './blocks/snapMouth.ts';
 export { socketPost } from './blocks/socketPost.ts';
 export { normalPost, socketChoices, socketReadings, socketSizes } from './blocks/socketReadings.ts';
-export {
-  armBay,
-  armGap,
-  armSizes,
-  armSweep,
-  nosesIds,
-  springArms,
-} from './blocks/springArms.ts';
+export { armBay, armGap, armSizes, armSpecs, armSweep, nosesIds, springArms } from './blocks/springArms.ts';
 export { inRecess, recessSolid, stickOn, stickOnReadings, stickOnSizes } from './blocks/stickOn.ts';
 export { type Swing, swing } from './blocks/swing.ts';
 export { swingingBar } from './blocks/swingingBar.ts';
-export { ventLayout, ventSlots } from './blocks/ventSlots.ts';
+export { ventAsks, ventLayout, ventSlots } from './blocks/ventSlots.ts';
 export { astride, between } from './callout.ts';
 export { line, oneOf, ratio, size } from './choice.ts';
 export {

@@ -2,7 +2,7 @@ import { hull, prism } from '../../solid/primitives.ts';
 import { area, circle, dShape } from '../../solid/profile.ts';
 import { union } from '../../solid/shape.ts';
 import type { Contour, Vec2, Vec3 } from '../../solid/vector.ts';
-import type { Choices } from '../choice.ts';
+import { type Choices, oneOf } from '../choice.ts';
 import { type Drawn, type FamilyFinding, type Rule, sane } from '../family.ts';
 import type { Feature, Made } from '../feature.ts';
 import { bore, type Interface, slot } from '../interface.ts';
@@ -28,7 +28,15 @@ const PLAY = 0.2;
 /** Turn of the connector in its hole that a cable's twist is felt by, degrees. Common practice, no source. */
 const TURNS = 12;
 
-/** What is asked of the connector. The family's choice `connector` is `none`, `round` or `D`. */
+/** Whether there is a connector, and whether it has a flat. */
+export const connectorChoice = oneOf(
+  'connector',
+  ['none', 'round', 'D'],
+  'none',
+  'A new hole for a connector that is held by a nut; D has a flat that keeps it from turning',
+);
+
+/** What is asked of the connector; the family's choice `connector` is `connectorChoice`. */
 export const connectorReadings = () => ({
   connectorDiameter: outside('connector diameter', {
     ...{ from: 2.5, to: 40, typical: 8, when: (c: Choices) => c.connector !== 'none' },

@@ -1,6 +1,7 @@
 import { lettering, letteringWidth } from '../../solid/lettering.ts';
 import { block } from '../../solid/primitives.ts';
 import { difference } from '../../solid/shape.ts';
+import { line, oneOf, size } from '../choice.ts';
 import { sane } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import type { FaceCell } from './faceCells.ts';
@@ -10,12 +11,24 @@ export interface FaceLabel {
   readonly cell: FaceCell;
   readonly text: string;
   /** `sunk` letters are grooves; `raised` ones stand in a sunk field, level with the face: nothing else prints face down. */
-  readonly style: 'raised' | 'sunk';
+  readonly style: string;
   /** Of a capital. */
   readonly letterHeight: number;
   /** Outer face, along z. */
   readonly face: number;
 }
+
+/** What a family with a label lets choose, set and say: `lettering`, `letterHeight`, `label`. */
+export const labelAsks = {
+  lettering: oneOf(
+    'lettering',
+    ['none', 'sunk', 'raised'],
+    'none',
+    'Sunk letters are grooves; raised ones stand in a sunk field, level with the face',
+  ),
+  letterHeight: size('letter height', { from: 4, to: 14, tip: 'Height of a capital' }),
+  label: line('label', 24, 'What the letters on the face say'),
+};
 
 /** Depth of letters or field, mm: three usual layers. */
 export const LABEL_DEPTH = 0.6;

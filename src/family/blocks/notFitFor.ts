@@ -1,11 +1,20 @@
 import { fireEnclosureMaterial } from '../../standards/enclosureOpenings.ts';
 import type { Material } from '../../standards/materials.ts';
+import { oneOf } from '../choice.ts';
 import type { FamilyFinding } from '../family.ts';
 import type { Feature } from '../feature.ts';
 
 /** What may lie behind an opening. Nobody but the person at the bench can know, so what is not known counts as the worst. */
-export const dangersBehind = ['mains or unknown', 'picture tube', 'hot parts', 'low voltage only'] as const;
-export type DangerBehind = (typeof dangersBehind)[number];
+const dangers = ['mains or unknown', 'picture tube', 'hot parts', 'low voltage only'] as const;
+type DangerBehind = (typeof dangers)[number];
+
+/** The choice that says it; the careful one is normal. */
+export const dangerChoice = oneOf(
+  'behind the panel',
+  dangers,
+  'mains or unknown',
+  'What a finger or a wire could reach through the opening: say low voltage only when you are sure',
+);
 
 /** Highest voltage that counts as extra-low, V a.c. and V d.c.: band I of IEC 60449; from memory. */
 const EXTRA_LOW = { ac: 50, dc: 120, source: 'IEC 60449, voltage band I; from memory' } as const;
@@ -25,12 +34,13 @@ const OFF =
 /** Caution, not permission: unless low voltage only is said to lie behind, a finding fails and Fettle calls no part fit for it. Never certifies.
  *  @example notFitFor('mains or unknown', material, [0, 0, 2]).findings?.(made)[0]?.id // => 'behind' */
 export function notFitFor(
-  danger: DangerBehind,
+  danger: string,
   material: Material | undefined,
   at: readonly [number, number, number],
 ): Feature {
+  const known = dangers.find((one) => one === danger) ?? 'mains or unknown';
   const cautions = danger === 'hot parts' ? [HEAT, RATED, DECIDE, OFF] : [RATED, DECIDE, OFF];
-  return { cautions, findings: () => [findingOf(danger, material, at)] };
+  return { cautions, findings: () => [findingOf(known, material, at)] };
 }
 
 const HEAT =

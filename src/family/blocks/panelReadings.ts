@@ -1,13 +1,49 @@
 import type { Vec3 } from '../../solid/vector.ts';
 import { astride, between } from '../callout.ts';
-import type { Choices } from '../choice.ts';
+import { type Choices, oneOf } from '../choice.ts';
 import { byRule, depth, inside, insideRound, outside } from '../reading.ts';
-import { openingReach, type PanelRow, rowCentres, rowSpan } from './panelOpening.ts';
+import type { PanelRecess } from './coverPlate.ts';
+import {
+  type OpeningForm,
+  openingReach,
+  type PanelRow,
+  panelOpening,
+  rowCentres,
+  rowSpan,
+} from './panelOpening.ts';
+
+/** What a family that fills openings lets choose of panel and machine. */
+export const panelChoices = () => ({
+  opening: oneOf(
+    'opening',
+    ['rectangular', 'rounded', 'round', 'D', 'slotted'],
+    'rectangular',
+    'Rounded has corners of a radius, D is round with a flat at the top, slotted has round ends left and right',
+  ),
+  openings: oneOf(
+    'openings',
+    ['one', 'two', 'three'],
+    'one',
+    'Neighbours alike, side by side under one cover',
+  ),
+  sits: oneOf(
+    'sits',
+    ['proud', 'flush', 'recessed'],
+    'proud',
+    'On the panel, or in a recess around the opening: level with the panel, or deeper',
+  ),
+  near: oneOf(
+    'nearest part',
+    ['nothing', 'above', 'below', 'left', 'right'],
+    'nothing',
+    'Side of the opening on which something stands close behind the panel',
+  ),
+});
 
 const isRound = (c: Choices): boolean => c.opening === 'round' || c.opening === 'D';
 
-/** What a family that fills an opening asks of it. The form is the family's choice `opening`, an `OpeningForm`. */
-export const openingReadings = () => ({
+/** What it asks of an opening; the names of choices are those of `panelChoices`. */
+const openingReadings = () => ({
   openingWidth: inside('opening width', {
     ...{ from: 4, to: 120, typical: 34, times: 5, when: (c) => !isRound(c) },
     tip: 'Small jaws between left and right edge, at half height; rock gently and take the largest',
@@ -38,8 +74,8 @@ export const openingReadings = () => ({
   }),
 });
 
-/** What is asked of a recess around the openings; the choice `sits` is `proud` when there is none. */
-export const recessReadings = () => ({
+/** What it asks of a recess around the openings. */
+const recessReadings = () => ({
   recessWidth: inside('recess width', {
     ...{ from: 8, to: 170, typical: 62, when: (c) => c.sits !== 'proud' && c.openings === 'one' },
     tip: 'Small jaws between left and right wall of the recess around the opening',
@@ -58,8 +94,8 @@ export const recessReadings = () => ({
   }),
 });
 
-/** What is asked of the room behind the panel; the choice `near` says on which side the nearest part lies, or `nothing`. */
-export const behindReadings = () => ({
+/** What it asks of the room behind the panel. */
+const behindReadings = () => ({
   roomBehind: depth('room behind the face', {
     ...{ from: 2, to: 250, typical: 25, times: 1 },
     tip: 'Depth rod through the opening to the first thing behind it, beam on the face the cover will rest on; all off',
@@ -74,12 +110,29 @@ export const behindReadings = () => ({
   }),
 });
 
-type Told = Readonly<Record<keyof ReturnType<typeof openingReadings>, number>> &
-  Readonly<Record<keyof ReturnType<typeof recessReadings> | keyof ReturnType<typeof behindReadings>, number>>;
+/** What is asked of panel, recess and what lies behind; the names of choices are those of `panelChoices`. */
+export const panelReadings = () => ({ ...openingReadings(), ...recessReadings(), ...behindReadings() });
 
-/** Where the jaws go for all of these readings: openings about the origin, face the cover rests on at z = 0. `near` is the side
- *  of the nearest part. */
-export function panelCallouts(d: Told, row: PanelRow, near: string) {
+type Told = Readonly<Record<keyof ReturnType<typeof panelReadings>, number>> & {
+  readonly choices: Readonly<Record<keyof ReturnType<typeof panelChoices>, string>>;
+};
+
+/** The openings that readings and choices describe. */
+export const panelRow = (d: Told): PanelRow => ({
+  opening: panelOpening(d.choices.opening as OpeningForm, d),
+  count: ['one', 'two', 'three'].indexOf(d.choices.openings) + 1,
+  pitch: d.pitch,
+});
+
+/** The recess around them; null when there is none. */
+export function panelRecess(d: Told): PanelRecess | null {
+  const width = d.choices.openings === 'one' ? d.recessWidth : d.rowWidth;
+  return d.choices.sits === 'proud' ? null : { width, height: d.recessHeight, depth: d.recessDepth };
+}
+
+/** Where the jaws go for all of these readings: openings about the origin, face the cover rests on at z = 0. */
+export function panelCallouts(d: Told) {
+  const [row, { near }] = [panelRow(d), d.choices];
   const t = d.panelThickness;
   const { low, high } = openingReach(row.opening);
   const middle = (low + high) / 2;

@@ -1,5 +1,4 @@
 import { block } from '../../solid/primitives.ts';
-import type { Vec3 } from '../../solid/vector.ts';
 import type { Feature } from '../feature.ts';
 import { openingReach, type PanelRow, rowSpan } from './panelOpening.ts';
 
@@ -7,8 +6,8 @@ import { openingReach, type PanelRow, rowSpan } from './panelOpening.ts';
 export interface PartsBehind {
   readonly row: PanelRow;
   readonly roomBehind: number;
-  /** Nearest part beside the opening: on which side, how far from its edge, how far behind the face. */
-  readonly near: 'nothing' | 'above' | 'below' | 'left' | 'right';
+  /** Nearest part beside the opening: `above`, `below`, `left`, `right` or `nothing`; how far from its edge, how far behind the face. */
+  readonly near: string;
   readonly nearGap: number;
   readonly nearDepth: number;
 }
@@ -22,25 +21,12 @@ const DRAWN = 8;
 export function partsBehind({ row, roomBehind, near, nearGap, nearDepth }: PartsBehind): Feature {
   const { low, high } = openingReach(row.opening);
   const half = rowSpan(row) / 2;
-  const box: Readonly<Record<Exclude<PartsBehind['near'], 'nothing'>, readonly [Vec3, Vec3]>> = {
-    above: [
-      [-half, high + nearGap, 0],
-      [half, high + nearGap + DRAWN, 0],
-    ],
-    below: [
-      [-half, low - nearGap - DRAWN, 0],
-      [half, low - nearGap, 0],
-    ],
-    left: [
-      [-half - nearGap - DRAWN, low, 0],
-      [-half - nearGap, high, 0],
-    ],
-    right: [
-      [half + nearGap, low, 0],
-      [half + nearGap + DRAWN, high, 0],
-    ],
-  };
-  const far = Math.max(roomBehind, near === 'nothing' ? 0 : nearDepth + 2);
+  const [beyond, past] = [nearGap + DRAWN, near === 'left' || near === 'below' ? -1 : 1];
+  const sideways = near === 'left' || near === 'right';
+  const edge = sideways ? past * half : past === 1 ? high : low;
+  const span = [edge + past * nearGap, edge + past * beyond].sort((a, b) => a - b) as [number, number];
+  const [x, y] = sideways ? [span, [low, high] as const] : [[-half, half] as const, span];
+  const far = Math.max(roomBehind, nearDepth + 2);
   return {
     hosts: () => [
       {
@@ -52,10 +38,7 @@ export function partsBehind({ row, roomBehind, near, nearGap, nearDepth }: Parts
         : [
             {
               ...{ id: 'beside', name: 'part beside the opening', keepOff: OFF },
-              shape: block(
-                [box[near][0][0], box[near][0][1], -far],
-                [box[near][1][0], box[near][1][1], -nearDepth],
-              ),
+              shape: block([x[0], y[0], -far], [x[1], y[1], -nearDepth]),
             },
           ]),
     ],

@@ -3,7 +3,9 @@ import { intersection, moved, type Shape, union } from '../../solid/shape.ts';
 import type { Contour, Vec2, Vec3 } from '../../solid/vector.ts';
 import type { Material } from '../../standards/materials.ts';
 import { armFlexibility } from '../../strength/armFlexibility.ts';
+import { jointForce } from '../../strength/jointForce.ts';
 import { type ArmState, springArm } from '../../strength/springArm.ts';
+import { size } from '../choice.ts';
 import { type Drawn, type FamilyFinding, type Rule, sane } from '../family.ts';
 import type { Feature, Made } from '../feature.ts';
 import { post } from '../interface.ts';
@@ -92,15 +94,37 @@ export function widestArm({ opening: { form, width, height, corner } }: PanelRow
   return (form === 'slotted' ? width - height : width - 2 * corner) - 2 * BESIDE - 1;
 }
 
+/** Sizes of the arms that a job may set. */
+export const armSpecs = {
+  arm: size('arm', { from: 0.7, to: 2.5, tip: 'Thickness of the spring arms' }),
+  armWidth: size('arm width', { from: 1.5, to: 20, tip: 'Width of an arm along the edge' }),
+  bite: size('bite', { from: 0.25, to: 1.2, tip: 'How far a nose stands past the edge' }),
+  reach: size('reach', {
+    from: 0.6,
+    to: 20,
+    tip: 'From the back of the panel to the nose: longer is gentler',
+  }),
+  play: size('play', { from: 0, to: 0.5, tip: 'Play of the arms that is drawn for' }),
+};
+
 /** Share of the permissible strain that is drawn for; sizes that are tried, mm. Common practice, no source. */
 const USED = 0.75;
-const TRIED = { arm: [1.2, 1.05, 0.9], bite: [0.6, 0.5, 0.4, 0.3], reach: [3, 3.5, 4, 5, 7] } as const;
+const TRIED = {
+  arm: [1.2, 1.05, 0.9],
+  bite: [0.6, 0.55, 0.5, 0.45, 0.4, 0.35, 0.3],
+  reach: [2.5, 3, 3.5, 4, 4.5, 5, 6, 7],
+} as const;
 const PLAY = 0.15;
 /** What readings and print may add to a bite, mm, and the least slope at which they make no rattle of it. */
 const MORE = 0.05;
-const SLOPE = 0.16;
+const SLOPE = 0.14;
 /** Friction by which holds are compared, and the plate the arms then stand on, mm. */
 const USUAL = { friction: 0.3, plate: 2 } as const;
+/** Push in that thumbs like, N, and the narrowest an arm is made for it, mm. Common practice, no source. */
+const EASY = 30;
+const NARROW = 3;
+
+const matingPush = jointForce(1, USUAL.friction, LEADING).force!;
 
 type ArmSizes = Pick<SpringArms, 'arm' | 'armWidth' | 'bite' | 'reach' | 'play'>;
 type ArmPlace = Pick<SpringArms, 'row' | 'panelThickness' | 'roomBehind'>;
@@ -121,7 +145,10 @@ export function armSizes(place: ArmPlace, material: Material | undefined): ArmSi
     best.length > 0
       ? best.reduce((a, b) => (b.hold > a.hold ? b : a))
       : tried.reduce((a, b) => (b.strain < a.strain ? b : a));
-  return chosen.sizes;
+  const { sizes, push } = chosen;
+  // Forces go with the width, strains do not.
+  const armWidth = Math.max(Math.min(NARROW, sizes.armWidth), sizes.armWidth * Math.min(1, EASY / push));
+  return { ...sizes, armWidth };
 }
 
 function judged(place: ArmPlace, material: Material | undefined, arm: number, bite: number, longest: number) {
@@ -144,6 +171,8 @@ function judged(place: ArmPlace, material: Material | undefined, arm: number, bi
   return {
     ...{ sizes: { arm, armWidth, bite, reach, play: PLAY }, slope },
     ...{ strain: ((bite + MORE) * strain) / total, hold: (bite / total) * (USUAL.friction + slope) },
+    // Only a known material has a modulus to reckon a push with.
+    push: material === undefined ? 0 : (2 * row.count * matingPush * bite) / total,
   };
 }
 

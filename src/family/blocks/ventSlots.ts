@@ -2,6 +2,7 @@ import { prism } from '../../solid/primitives.ts';
 import { stadium } from '../../solid/profile.ts';
 import { placed, union } from '../../solid/shape.ts';
 import { fireEnclosureOpening, keepsFireIn } from '../../standards/enclosureOpenings.ts';
+import { oneOf, size } from '../choice.ts';
 import { sane } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import type { FaceCell } from './faceCells.ts';
@@ -14,6 +15,16 @@ export interface VentSlots {
   /** Plastic they go through, from z = 0 up. */
   readonly through: number;
 }
+
+/** What a family with ventilation slots lets choose and set: `vents`, `vent`. */
+export const ventAsks = {
+  vents: oneOf('vents', ['none', 'slots'], 'none', 'Upright slots for warm air'),
+  vent: size('vent', {
+    from: 0.6,
+    to: 6,
+    tip: 'Width of a ventilation slot; below 1 mm it keeps a wire out',
+  }),
+};
 
 /** Bars between slots, mm: four lines of a usual nozzle, or as wide as the slots. */
 const BAR = 1.6;

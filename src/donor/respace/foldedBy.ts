@@ -20,24 +20,25 @@ export function foldedBy(
   for (let k = 0; k < pieces.length; k++) pieces[k] = map.piece(levels[k]!);
   const [across, folded]: [number[], number[]] = [[], []];
   for (let t = 0; t < triangles.length; t += 3) {
-    const [p, q, r] = [triangles[t]!, triangles[t + 1]!, triangles[t + 2]!];
+    const p = triangles[t]!;
+    const q = triangles[t + 1]!;
+    const r = triangles[t + 2]!;
     if (pieces[p] === pieces[q] && pieces[q] === pieces[r]) continue;
     across.push(t / 3);
-    const [bu, bv, bh] = [
-      c[3 * q + u]! - c[3 * p + u]!,
-      c[3 * q + v]! - c[3 * p + v]!,
-      levels[q]! - levels[p]!,
-    ];
-    const [du, dv, dh] = [
-      c[3 * r + u]! - c[3 * p + u]!,
-      c[3 * r + v]! - c[3 * p + v]!,
-      levels[r]! - levels[p]!,
-    ];
+    const bu = c[3 * q + u]! - c[3 * p + u]!;
+    const bv = c[3 * q + v]! - c[3 * p + v]!;
+    const bh = levels[q]! - levels[p]!;
+    const du = c[3 * r + u]! - c[3 * p + u]!;
+    const dv = c[3 * r + v]! - c[3 * p + v]!;
+    const dh = levels[r]! - levels[p]!;
     const still = map.shift(levels[p]!);
-    const [bAfter, dAfter] = [bh + map.shift(levels[q]!) - still, dh + map.shift(levels[r]!) - still];
+    const bAfter = bh + map.shift(levels[q]!) - still;
+    const dAfter = dh + map.shift(levels[r]!) - still;
     const seen = bu * dv - bv * du;
-    const [nu, nv] = [bv * dh - bh * dv, bh * du - bu * dh];
-    const [mu, mv] = [bv * dAfter - bAfter * dv, bAfter * du - bu * dAfter];
+    const nu = bv * dh - bh * dv;
+    const nv = bh * du - bu * dh;
+    const mu = bv * dAfter - bAfter * dv;
+    const mv = bAfter * du - bu * dAfter;
     const before = nu * nu + nv * nv + seen * seen;
     const after = mu * mu + mv * mv + seen * seen;
     const flat = (SLIVER * (bu * bu + bv * bv + bh * bh + du * du + dv * dv + dh * dh)) ** 2;

@@ -2,15 +2,15 @@ import type { Vec3 } from '../../solid/vector.ts';
 import type { DonorMesh } from '../types.ts';
 import { type AxisFrame, axisFrame, diagonalOf, extentOf } from './axisFrame.ts';
 import { outlinesAgree } from './outlinesAgree.ts';
-import { type Outline, outlinesAt, sectionAreas } from './section.ts';
+import { outlinesAt } from './section.ts';
 
 /** Two sides are alike when their outlines agree to this share of the diagonal: the chords of a bore may lie differently
  *  on both sides, and 0.03 mm on a part of 60 mm is what callipers tell apart. Common practice, no source. */
 const ALIKE = 5e-4;
 
 /** Pairs of levels looked at. */
-const BY_VERTICES = 64;
-const EVENLY = 16;
+const BY_VERTICES = 40;
+const EVENLY = 8;
 const LOOKED_THROUGH = 1 << 16;
 
 /** The level of the plane across the axis in which the donor mirrors itself; null when there is none. Only the middle of
@@ -26,35 +26,37 @@ export function mirrorIn(triangles: Uint32Array, frame: AxisFrame): number | nul
   if (!(high > low)) return null;
   const middle = (low + high) / 2;
   const alike = ALIKE * diagonalOf(frame);
-  const away = distances(frame, middle, (high - low) / 2, alike);
-  const pairs = away.flatMap((d) => [middle - d, middle + d]);
-  // Areas cost next to nothing and settle most donors that have no mirror plane.
-  const areas = sectionAreas(triangles, frame, pairs);
-  for (let k = 0; k < areas.length; k += 2) {
-    const larger = Math.max(areas[k]!, areas[k + 1]!);
-    if (Math.abs(areas[k]! - areas[k + 1]!) > 0.05 * larger + alike * alike) return null;
-  }
-  const outlines = outlinesAt(triangles, frame, pairs);
-  for (let k = 0; k < outlines.length; k += 2) {
-    const [below, above] = [outlines[k]!, outlines[k + 1]!] as [Outline, Outline];
-    if (!outlinesAgree(below, above, alike)) return null;
-  }
-  return middle;
+  const half = (high - low) / 2;
+  const even = Array.from({ length: EVENLY }, (_, k) => (half * (k + 0.5)) / EVENLY);
+  const between = distances(frame, middle, alike);
+  // A few first: they settle most donors that have no mirror plane.
+  return [even, between].every((away) => alikeAt(triangles, frame, middle, away, alike)) ? middle : null;
 }
 
-/** How far from the middle to look: between neighbouring vertex levels, and at even steps. */
-function distances({ coordinates, h }: AxisFrame, middle: number, half: number, apart: number): number[] {
+function alikeAt(
+  triangles: Uint32Array,
+  frame: AxisFrame,
+  middle: number,
+  away: readonly number[],
+  alike: number,
+): boolean {
+  const outlines = outlinesAt(
+    triangles,
+    frame,
+    away.flatMap((d) => [middle - d, middle + d]),
+  );
+  return away.every((_, k) => outlinesAgree(outlines[2 * k]!, outlines[2 * k + 1]!, alike));
+}
+
+/** How far from the middle the vertex levels of both sides leave a gap, its middle; at most so many, evenly picked. */
+function distances({ coordinates, h }: AxisFrame, middle: number, apart: number): readonly number[] {
   const vertices = coordinates.length / 3;
   const stride = Math.max(1, Math.floor(vertices / LOOKED_THROUGH));
   const levels = new Float64Array(Math.ceil(vertices / stride));
   for (let k = 0; k < levels.length; k++) levels[k] = Math.abs(coordinates[3 * k * stride + h]! - middle);
   const steps = [0];
   for (const level of levels.sort()) if (level - steps.at(-1)! > 2 * apart) steps.push(level);
-  const between = steps.slice(1).map((step, k) => (step + steps[k]!) / 2);
-  const chosen = Array.from(
-    { length: Math.min(BY_VERTICES, between.length) },
-    (_, k) => between[Math.floor((k * between.length) / Math.min(BY_VERTICES, between.length))]!,
-  );
-  const even = Array.from({ length: EVENLY }, (_, k) => (half * (k + 0.5)) / EVENLY);
-  return [...chosen, ...even];
+  const gaps = steps.slice(1).map((step, k) => (step + steps[k]!) / 2);
+  const count = Math.min(BY_VERTICES, gaps.length);
+  return Array.from({ length: count }, (_, k) => gaps[Math.floor((k * gaps.length) / count)]!);
 }

@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../solid/vector.ts';
 import type { DonorMesh } from '../types.ts';
 import { type AxisFrame, axisFrame, diagonalOf, extentOf } from './axisFrame.ts';
-import { sectionAreas, sectionsAt } from './section.ts';
+import { sectionsAt } from './section.ts';
 
 /** A stretch along an axis where the section stays the same: every facet that crosses it is parallel to the axis. */
 export interface PlainSpan {
@@ -68,18 +68,14 @@ export function spansIn(
   if (!(rest >= 0 && rest < Infinity))
     throw new RangeError(`plainSpans requires rest from 0 on (rest ${rest})`);
   const stretches = plainStretches(triangles, frame, options);
-  const middles = stretches.map(({ from, to }) => (from + to) / 2);
-  const sections = sectionsAt(triangles, frame, middles);
-  const near = (share: number) =>
-    sectionAreas(
-      triangles,
-      frame,
-      stretches.map(({ from, to }) => from + share * (to - from)),
-    );
-  const [low, high] = [near(0.02), near(0.98)];
+  const sections = sectionsAt(
+    triangles,
+    frame,
+    stretches.flatMap(({ from, to }) => [0.02, 0.5, 0.98].map((share) => from + share * (to - from))),
+  );
   return stretches.map(({ from, to }, k) => {
-    const { area, contours } = sections[k]!;
-    const areas = [low[k]!, area, high[k]!];
+    const { area, contours } = sections[3 * k + 1]!;
+    const areas = [sections[3 * k]!.area, area, sections[3 * k + 2]!.area];
     return {
       axis: frame.axis,
       from,
@@ -144,7 +140,7 @@ function plainStretches(
 }
 
 /** Lowest and highest level of each facet that is not parallel to the axis. */
-function eachLeaning(
+export function eachLeaning(
   triangles: Uint32Array,
   frame: AxisFrame,
   sine: number,
@@ -152,17 +148,29 @@ function eachLeaning(
 ): void {
   const { coordinates: c, u, v, h } = frame;
   const thin = ROUNDING * diagonalOf(frame);
+  // No arrays taken apart in here: every facet of the donor passes.
   for (let t = 0; t < triangles.length; t += 3) {
-    const [p, q, r] = [3 * triangles[t]!, 3 * triangles[t + 1]!, 3 * triangles[t + 2]!];
-    const [bu, bv, bh] = [c[q + u]! - c[p + u]!, c[q + v]! - c[p + v]!, c[q + h]! - c[p + h]!];
-    const [du, dv, dh] = [c[r + u]! - c[p + u]!, c[r + v]! - c[p + v]!, c[r + h]! - c[p + h]!];
+    const p = 3 * triangles[t]!;
+    const q = 3 * triangles[t + 1]!;
+    const r = 3 * triangles[t + 2]!;
+    const bu = c[q + u]! - c[p + u]!;
+    const bv = c[q + v]! - c[p + v]!;
+    const du = c[r + u]! - c[p + u]!;
+    const dv = c[r + v]! - c[p + v]!;
     // Twice the area seen along the axis over the longest side seen so: how thick the facet looks.
-    const seen = Math.abs(bu * dv - bv * du);
-    const longest = Math.max(bu * bu + bv * bv, du * du + dv * dv, (bu - du) ** 2 + (bv - dv) ** 2);
+    const seen = bu * dv - bv * du;
+    const longest = Math.max(
+      bu * bu + bv * bv,
+      du * du + dv * dv,
+      (bu - du) * (bu - du) + (bv - dv) * (bv - dv),
+    );
     if (seen * seen <= thin * thin * longest) continue;
-    const [nu, nv] = [bv * dh - bh * dv, bh * du - bu * dh];
+    const hp = c[p + h]!;
+    const hq = c[q + h]!;
+    const hr = c[r + h]!;
+    const nu = bv * (hr - hp) - (hq - hp) * dv;
+    const nv = (hq - hp) * du - bu * (hr - hp);
     if (seen * seen <= sine * sine * (nu * nu + nv * nv + seen * seen)) continue;
-    const [hp, hq, hr] = [c[p + h]!, c[q + h]!, c[r + h]!];
     visit(Math.min(hp, hq, hr), Math.max(hp, hq, hr), t);
   }
 }

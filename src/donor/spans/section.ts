@@ -109,22 +109,34 @@ function eachCrossing(
   const vertices = c.length / 3;
   // The same two vertices in the same order for both triangles at an edge, so that both get the same bits.
   const at = (a: number, b: number, level: number, across: number): number => {
-    const [i, j] = a < b ? [3 * a, 3 * b] : [3 * b, 3 * a];
+    const i = 3 * Math.min(a, b);
+    const j = 3 * Math.max(a, b);
     const share = (level - c[i + h]!) / (c[j + h]! - c[i + h]!);
     return c[i + across]! + share * (c[j + across]! - c[i + across]!);
   };
   const edge = (a: number, b: number): number => (a < b ? a * vertices + b : b * vertices + a);
+  const [first, last] = [sorted[0] ?? Infinity, sorted.at(-1) ?? -Infinity];
+  // No arrays taken apart in here: a million triangles pass, and few of them cross a level.
   for (let t = 0; t < triangles.length; t += 3) {
-    const [p, q, r] = [triangles[t]!, triangles[t + 1]!, triangles[t + 2]!];
-    const [hp, hq, hr] = [c[3 * p + h]!, c[3 * q + h]!, c[3 * r + h]!];
+    const p = triangles[t]!;
+    const q = triangles[t + 1]!;
+    const r = triangles[t + 2]!;
+    const hp = c[3 * p + h]!;
+    const hq = c[3 * q + h]!;
+    const hr = c[3 * r + h]!;
     const low = Math.min(hp, hq, hr);
     const high = Math.max(hp, hq, hr);
+    if (low >= last || high < first) continue;
     for (let k = firstAbove(sorted, low); k < sorted.length && sorted[k]! <= high; k++) {
       const level = sorted[k]!;
-      const [up, uq, ur] = [hp >= level, hq >= level, hr >= level];
+      const up = hp >= level;
+      const uq = hq >= level;
+      const ur = hr >= level;
       // Counter-clockwise from outside, the side that goes up lies to the right: there the piece ends.
-      const [a, b] = !up && uq ? [p, q] : !uq && ur ? [q, r] : [r, p];
-      const [d, e] = up && !uq ? [p, q] : uq && !ur ? [q, r] : [r, p];
+      const a = !up && uq ? p : !uq && ur ? q : r;
+      const b = a === p ? q : a === q ? r : p;
+      const d = up && !uq ? p : uq && !ur ? q : r;
+      const e = d === p ? q : d === q ? r : p;
       visit(
         order[k]!,
         edge(d, e),

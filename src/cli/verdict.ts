@@ -60,6 +60,7 @@ function chanceLines(
   { chance, shares, advice }: Omit<MakeResult, 'parts'>,
   { paint, width }: Looks,
 ): readonly string[] {
+  if (chance === null) return ['  fits first time  not known: nothing was measured that it meets'];
   const colour = chance >= GOOD_CHANCE ? paint.green : paint.yellow;
   const lead = `  fits first time  ${percent(chance).padEnd(8)}`;
   const indent = ' '.repeat(lead.length);

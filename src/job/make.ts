@@ -3,7 +3,6 @@ import type { CheckContext } from '../check/context.ts';
 import type { Finding } from '../check/finding.ts';
 import { checks } from '../check/index.ts';
 import type { Route } from '../family/load.ts';
-import { fitChance } from '../fit/chance.ts';
 import type { FitChance } from '../fit/types.ts';
 import { bedRelief } from '../printer/bedRelief.ts';
 import { predictedPrint } from '../printer/predictedPrint.ts';
@@ -14,6 +13,7 @@ import { after, matrix, place, shift, turn } from '../solid/placement.ts';
 import { realise } from '../solid/realise.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
 import { printingCautions } from '../standards/printingCautions.ts';
+import { chanceOf } from './chanceOf.ts';
 import { canonical, sha256Hex } from './hash.ts';
 import { idOf, type MemberJob, membersOf, nameOf, together } from './members.ts';
 import { nextStep } from './nextSteps.ts';
@@ -119,7 +119,7 @@ const bySeverity = (a: Finding, b: Finding): number => SEVERITY[a.verdict] - SEV
 
 function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
   const { job, family, printer, material } = prepared;
-  const chance = chanceOf(parts);
+  const chance = setChance(parts);
   const cautions = parts.flatMap((one) => family.cautions(one.prepared.values));
   const route = parts[0]!.route;
   return {
@@ -134,7 +134,7 @@ function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
     },
     dimensions: prepared.dimensions,
     interfaces: parts.flatMap((part) => reportedInterfaces(part, chance)),
-    chance: chance.part,
+    chance: Number.isNaN(chance.part) ? null : chance.part,
     shares: chance.partShares,
     advice: nextStep(prepared, parts, chance),
     findings: findingsOf(parts).sort(bySeverity),
@@ -150,10 +150,10 @@ function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
 }
 
 /** Chance that all parts fit. */
-const chanceOf = (parts: readonly PlannedPart[]): FitChance =>
+const setChance = (parts: readonly PlannedPart[]): FitChance =>
   parts.length === 1
     ? parts[0]!.planned.chance
-    : fitChance(together(parts.map(({ member, planned: { problem } }) => ({ member, problem }))));
+    : chanceOf(together(parts.map(({ member, planned: { problem } }) => ({ member, problem }))));
 
 function reportedInterfaces(
   { member, planned, onBed }: JudgedPart,

@@ -19,6 +19,7 @@ export function nextStep(
   parts: readonly (MemberJob & { readonly planned: Plan })[],
   chance: FitChance,
 ): ReportedAdvice | null {
+  if (Number.isNaN(chance.part)) return null;
   const changed = (change: Change): FitProblem =>
     together(
       parts.map((one) => ({ member: one.member, problem: fitWith(one.prepared, one.planned, change) })),

@@ -1,7 +1,6 @@
 import type { PlannedInterface } from '../check/context.ts';
 import type { Drawn, Lay, Values } from '../family/family.ts';
 import type { Interface } from '../family/interface.ts';
-import { fitChance } from '../fit/chance.ts';
 import { aimOf, windowOf } from '../fit/classes.ts';
 import type { FitChance, FitLine, FitProblem, Window } from '../fit/types.ts';
 import type { Contributor, Dimension } from '../measure/types.ts';
@@ -14,6 +13,7 @@ import { lowest } from '../solid/lowest.ts';
 import { inverse, turn } from '../solid/placement.ts';
 import type { Shape } from '../solid/shape.ts';
 import { formatLength } from '../units/index.ts';
+import { chanceOf } from './chanceOf.ts';
 import { type FeltLadder, feltLadder } from './feltLadder.ts';
 import { type Heights, hangsOnHeight, heightsOf, sameHeights } from './heights.ts';
 import type { Prepared } from './prepare.ts';
@@ -43,7 +43,7 @@ const senseOf = (kind: Interface['kind']): 1 | -1 => (kind === 'post' || kind ==
  *  to come true. Throws `Refused` when the printer can make no such size. */
 export function plan(prepared: Prepared): Plan {
   const { settled, problem, shape, heights, ...sized } = sizedAndDrawn(prepared);
-  const chance = fitChance(problem);
+  const chance = chanceOf(problem);
   const interfaces = settled.map((one, k): PlannedInterface => {
     const line = problem.lines[k]!;
     const variance = problem.contributors.reduce(

@@ -48,7 +48,8 @@ export interface MakeResult {
   };
   readonly dimensions: Readonly<Record<string, Dimension>>;
   readonly interfaces: readonly ReportedInterface[];
-  readonly chance: number;
+  /** Chance that all parts fit the first time, 0..1; null when nothing was measured that they meet. */
+  readonly chance: number | null;
   /** Shares of the doubt about the whole part, largest first. */
   readonly shares: readonly Share[];
   readonly advice: ReportedAdvice | null;

@@ -114,7 +114,9 @@ export const resultSchema = z
     files: z.array(file),
     dimensions: z.record(z.string(), dimension),
     interfaces: z.array(reportedInterface),
-    chance: chance.describe('Chance that the part fits the first time'),
+    chance: chance
+      .nullable()
+      .describe('Chance that the part fits the first time; null when nothing was measured that it meets'),
     shares: z.array(share).describe('Shares of the doubt about the whole part, largest first'),
     advice: z
       .strictObject({

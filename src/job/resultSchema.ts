@@ -141,6 +141,10 @@ export const resultSchema = z
         'The parts; ids of interfaces and findings start with the id of theirs, unless it is the only one',
       ),
   })
+  .refine(
+    ({ chance, interfaces }) => (chance === null) === (interfaces.length === 0),
+    'a chance wherever part and machine meet',
+  )
   .describe('Fettle result');
 
 /** A result as printed and written. */

@@ -132,7 +132,9 @@ function held(d: CaseFoot, body: FootBody): Feature[] {
   const corner = cornerOf(d);
   const round = (diameter: number) =>
     cylinder({ axis: 'z', diameter, from: [0, 0, -1], length: 12, sense: 'bore' });
-  const [seat, foot] = [[0, 0, 1] as Vec3, { diameter: 14, height: body.asked - body.top }];
+  const { outline: pad } = body;
+  const diameter = pad.kind === 'round' ? pad.diameter : pad.size[0];
+  const [seat, foot] = [[0, 0, 1] as Vec3, { diameter, height: body.asked - body.top }];
   const around = (seen: Omit<Seen, 'corner' | 'foot'> & Partial<Seen>): Feature =>
     machineOnFeet(d, { corner, foot, heights: alike(d) ? [d.height] : heightsOf(d), ...seen });
   switch (d.choices.kind) {
@@ -152,7 +154,10 @@ function held(d: CaseFoot, body: FootBody): Feature[] {
       return [stickOn({ recess, deep, tape: d.tape, load, body }), around(machine)];
     }
     default: {
-      const cup = { ...cupOf(d), load: stance.expected[corner]!, weight: stance.weight, drawn };
+      const { weight, expected } = stance;
+      // Both risers are alike; one that hangs is held down by next to nothing.
+      const load = Math.max(0.01 * weight, (expected[2]! + expected[3]!) / 2);
+      const cup = { ...cupOf(d), load, weight, drawn };
       const old = { foot: { diameter: d.footDiameter, height: FOOT_SHOWN }, above: FOOT_SHOWN };
       return [footCup(cup), around({ thick: 2.5, heights: [], where: leant(cup.tilt), ...old })];
     }

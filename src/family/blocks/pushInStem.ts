@@ -1,6 +1,6 @@
 import { block, cylinder, hull } from '../../solid/primitives.ts';
-import { type Shape, union } from '../../solid/shape.ts';
-import type { Vec3 } from '../../solid/vector.ts';
+import { placed, type Shape, union } from '../../solid/shape.ts';
+import type { Placement, Vec3 } from '../../solid/vector.ts';
 import type { Material } from '../../standards/materials.ts';
 import { legSection } from '../../strength/legSection.ts';
 import { isRubberLike } from '../../strength/rubberCompound.ts';
@@ -168,13 +168,20 @@ function stemShape(of: PushInStem, drawn: Drawn): Shape {
   return union(shank, head);
 }
 
+const DIAGONAL: Placement = {
+  rotation: [Math.SQRT1_2, -Math.SQRT1_2, 0, Math.SQRT1_2, Math.SQRT1_2, 0, 0, 0, 1],
+  translation: [0, 0, 0],
+};
+
 function slots(of: PushInStem, drawn: Drawn): Shape {
   const { barb, bore, top } = layout(of, drawn);
   const [half, far] = [of.slot / 2, barb / 2 + 0.15];
   const [low, high] = [-of.root, top + 1];
   const cross = [block([-half, -far, low], [half, far, high]), block([-far, -half, low], [far, half, high])];
   const hollow = { axis: 'z', diameter: bore, from: [0, 0, low] as Vec3, length: high - low } as const;
-  return union(...cross, ...(bore > 0 ? [cylinder({ ...hollow, sense: 'bore', surface: 'plain' })] : []));
+  // Turned by half a right angle, so that callipers along x and y meet legs.
+  const turned = placed(union(...cross), DIAGONAL);
+  return union(turned, ...(bore > 0 ? [cylinder({ ...hollow, sense: 'bore', surface: 'plain' })] : []));
 }
 
 function stemRules(of: PushInStem): Rule[] {
@@ -245,20 +252,22 @@ export function stemSizes({
   const most = Math.max(OVERLAPS.least, Math.min(OVERLAPS.most, OVERLAPS.share * hole));
   const slot = Math.min(Math.max(0.8, 0.9 * most + 0.4), hole / 4);
   const stem = hole - LOOSE;
-  const leg = isRubberLike(material) ? stem / 2 : Math.min(stem / 2, STIFF_LEG);
   const deepest = Math.max(0, below - FLOOR - 0.8);
-  const whole = { hole, wall, material, slot, leg, below, overlap: most };
+  const roots = [...Array.from({ length: Math.ceil(2 * deepest) }, (_, k) => k / 2), deepest];
+  const thickest = isRubberLike(material) ? stem / 2 : Math.min(stem / 2, STIFF_LEG);
+  const legs = [1, 0.6, 0.45, 0.3].map((part) => Math.max(Math.min(1, thickest), part * thickest));
+  const tried = legs.flatMap((leg) => roots.map((root) => ({ overlap: most, slot, leg, root })));
+  const whole = { hole, wall, material, below };
+  const slender = tried.filter((sizes) => slenderness({ ...whole, ...sizes }, {}) >= SLENDER);
   const bears = USED * material.permissible.onceAcross.value;
-  // From the face down until the legs are long enough to bend and bear their overlap.
-  for (let root = 0; ; root = Math.min(deepest, root + 0.5)) {
-    const last = root >= deepest;
-    const stubby = slenderness({ ...whole, root }, {}) < SLENDER;
-    if (stubby && last) return { overlap: most, slot, leg, root };
-    if (stubby) continue;
-    const { strain } = inHoles({ ...whole, root }, {}, [hole], 0)[0]!;
-    if (strain <= bears) return { overlap: most, slot, leg, root };
-    if (last) return { overlap: Math.max(OVERLAPS.least, (bears * most) / strain), slot, leg, root };
-  }
+  const strainOf = (sizes: (typeof tried)[number]) =>
+    inHoles({ ...whole, ...sizes }, {}, [hole], 0)[0]!.strain;
+  // The thickest legs, and of these the shortest, that bend and bear their overlap; else the gentlest, with less of it.
+  const fits = slender.find((sizes) => strainOf(sizes) <= bears);
+  if (fits) return fits;
+  const gentlest = slender.at(-1) ?? tried.at(-1)!;
+  if (slender.length === 0) return gentlest;
+  return { ...gentlest, overlap: Math.max(OVERLAPS.least, (bears * most) / strainOf(gentlest)) };
 }
 
 /** Legs shorter than this many times their thickness do not bend but shear, and the formula stops at 1.5; the rest is for what the print

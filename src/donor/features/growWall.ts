@@ -1,5 +1,5 @@
 import { type Cylinder, fitCylinder } from './fitCylinder.ts';
-import type { Surface } from './surfaceOf.ts';
+import { SURE_BEND, type Surface } from './surfaceOf.ts';
 
 /** Facets may turn by this much each, radians: eight to the turn, and a little for noise. */
 export const WIDEST_FACET = (47 / 180) * Math.PI;
@@ -7,11 +7,10 @@ export const WIDEST_FACET = (47 / 180) * Math.PI;
 const OUT_OF_ROUND = 1e-3;
 /** The same as a share of the part's diagonal: what noise in the file does to a small bore. */
 const OUT_OF_ROUND_OF_PART = 3e-6;
-/** Normals lean by no more than this out of the cross-section, as a sine. */
-const LEAN = 0.2;
+/** Facets run along the axis but for noise: their normals lean by no more than this out of the cross-section, as a sine. */
+const LEAN = 0.005;
 /** The same for triangles too slim to have a normal to speak of. */
 const SLIM_LEAN = 0.7;
-
 /** Times a surface is fitted and grown again at most. */
 const MOST_ROUNDS = 6;
 
@@ -54,7 +53,8 @@ export class WallGrower {
     // The first guess rests on three points: go a little way, fit again, go twice as far.
     for (let limit = 8; ; limit *= 2) {
       const count = this.#flood(seeds, cylinder, sense, owner, limit);
-      if (count < 3) return undefined;
+      // Two facets of a wall have two triangles each; most edges of other surfaces stop here.
+      if (count < 4) return undefined;
       const fitted = fitCylinder(this.#shapingPoints(count), cylinder);
       if (fitted === undefined || fitted.radius > this.#surface.diagonal) return undefined;
       cylinder = fitted;
@@ -144,7 +144,7 @@ export class WallGrower {
 
   /** Fills the queue with at most `limit` triangles that hang together with the seeds and lie on the cylinder. */
   #flood(seeds: readonly number[], c: Cylinder, sense: 1 | -1, owner: Int32Array, limit: number): number {
-    const { mates } = this.#surface;
+    const { mates, flat, bends } = this.#surface;
     const [seen, queue] = [this.#seen, this.#queue];
     const stamp = ++this.#stamp;
     let count = 0;
@@ -154,20 +154,42 @@ export class WallGrower {
       if (this.#lies(t, c, sense)) queue[count++] = t;
     };
     for (const t of seeds) take(t);
+    const off = roundness(this.#surface, c.radius);
     for (let i = 0; i < count; i++) {
       const t = 3 * queue[i]!;
-      for (let k = 0; k < 3; k++) {
-        const mate = mates[t + k]!;
-        if (mate !== -1) take(Math.floor(mate / 3));
+      for (let h = t; h < t + 3; h++) {
+        const mate = mates[h]!;
+        if (mate === -1 || seen[Math.floor(mate / 3)] === stamp) continue;
+        // Within a facet anywhere; from facet to facet only over an edge that lies on the round.
+        if (Math.abs(bends[h]!) < SURE_BEND || flat[h] || this.#onRound(h, c, off))
+          take(Math.floor(mate / 3));
       }
     }
     return count;
   }
 
+  /** Whether both ends of a half-edge lie on the cylinder. */
+  #onRound(h: number, c: Cylinder, off: number): boolean {
+    const { positions: p, triangles } = this.#surface.mesh;
+    for (const v of [triangles[h]!, triangles[h % 3 === 2 ? h - 2 : h + 1]!]) {
+      const [dx, dy, dz] = [p[3 * v]! - c.cx, p[3 * v + 1]! - c.cy, p[3 * v + 2]! - c.cz];
+      const s = dx * c.ax + dy * c.ay + dz * c.az;
+      const square = dx * dx + dy * dy + dz * dz - s * s;
+      if (square < (c.radius - off) ** 2 || square > (c.radius + off) ** 2) return false;
+    }
+    return true;
+  }
+
   #lies(t: number, c: Cylinder, sense: 1 | -1): boolean {
-    const { mesh, passive, normals, heights, slim } = this.#surface;
+    const { mesh, normals, heights, slim } = this.#surface;
     const { positions: p, triangles } = mesh;
     const off = roundness(this.#surface, c.radius);
+    const [nx, ny, nz] = [normals[3 * t]!, normals[3 * t + 1]!, normals[3 * t + 2]!];
+    const lean = Math.abs(nx * c.ax + ny * c.ay + nz * c.az);
+    // Of a slim triangle no more is known than whether it faces along the axis, as the ears of a floor do.
+    const isSlim = heights[t]! < slim;
+    if (lean > (isSlim ? SLIM_LEAN : LEAN + slim / heights[t]! / 4)) return false;
+    // A facet may end anywhere between its edges, as where a slanted or a round cut goes through it.
     const low = c.radius * Math.cos(WIDEST_FACET / 2) - off;
     const rounds = this.#rounds;
     for (let k = 0; k < 3; k++) {
@@ -176,7 +198,7 @@ export class WallGrower {
       const s = dx * c.ax + dy * c.ay + dz * c.az;
       const [x, y, z] = [dx - s * c.ax, dy - s * c.ay, dz - s * c.az];
       const rho = Math.sqrt(x * x + y * y + z * z);
-      if (rho > c.radius + off || rho < (passive[v] ? low : c.radius - off)) return false;
+      if (rho > c.radius + off || rho < low) return false;
       rounds[3 * k] = x;
       rounds[3 * k + 1] = y;
       rounds[3 * k + 2] = z;
@@ -191,11 +213,7 @@ export class WallGrower {
       ];
       if (x * x + y * y + z * z > chord * chord) return false;
     }
-    const [nx, ny, nz] = [normals[3 * t]!, normals[3 * t + 1]!, normals[3 * t + 2]!];
-    const lean = Math.abs(nx * c.ax + ny * c.ay + nz * c.az);
-    // Of a slim triangle no more is known than whether it faces along the axis, as the ears of a floor do.
-    if (heights[t]! < slim) return lean < SLIM_LEAN;
-    if (lean > LEAN) return false;
+    if (isSlim) return true;
     const [mx, my, mz] = [
       rounds[0]! + rounds[3]! + rounds[6]!,
       rounds[1]! + rounds[4]! + rounds[7]!,
@@ -206,20 +224,26 @@ export class WallGrower {
 
   readonly #rounds = new Float64Array(9);
 
-  /** Vertices of the first triangles in the queue that shape the round, each once. */
+  /** Ends of the edges at which the first triangles in the queue turn into one another, each once. */
   #shapingPoints(count: number): Float64Array {
-    const { mesh, passive } = this.#surface;
+    const { mesh, mates, flat } = this.#surface;
     const { positions: p, triangles } = mesh;
     const stamp = ++this.#stamp;
     const found: number[] = [];
+    for (let i = 0; i < count; i++) this.#seen[this.#queue[i]!] = stamp;
     for (let i = 0; i < count; i++) {
-      for (let k = 0; k < 3; k++) {
-        const v = triangles[3 * this.#queue[i]! + k]!;
-        if (passive[v] || this.#gathered[v] === stamp) continue;
-        this.#gathered[v] = stamp;
-        found.push(p[3 * v]!, p[3 * v + 1]!, p[3 * v + 2]!);
+      const t = 3 * this.#queue[i]!;
+      for (let h = t; h < t + 3; h++) {
+        const mate = mates[h]!;
+        if (mate < 0 || flat[h] || this.#seen[Math.floor(mate / 3)] !== stamp) continue;
+        for (const v of [triangles[h]!, triangles[h % 3 === 2 ? h - 2 : h + 1]!]) {
+          if (this.#gathered[v] === stamp) continue;
+          this.#gathered[v] = stamp;
+          found.push(p[3 * v]!, p[3 * v + 1]!, p[3 * v + 2]!);
+        }
       }
     }
+    // The far edges of the outermost facets shape the round too, but only a whole look around tells them from cuts.
     return Float64Array.from(found);
   }
 }

@@ -21,7 +21,7 @@ export interface WallMeasures {
   /** Smallest and largest distance of the facets from the axis. */
   readonly inner: number;
   readonly outer: number;
-  /** Root mean square of what the shaping vertices are off the round. */
+  /** Root mean square of what the edges between facets are off the round. */
   readonly scatter: number;
   /** In turns, 0 to 1. */
   readonly covered: number;
@@ -50,7 +50,7 @@ export function measureWall(
   mark: Int32Array,
   stamp: number,
 ): WallMeasures {
-  const { mesh, mates, bends, flat, normals, areas, passive } = surface;
+  const { mesh, mates, bends, flat, normals, areas } = surface;
   const { positions: p, triangles } = mesh;
   const [ux, uy, uz] = across(c.ax, c.ay, c.az);
   const [wx, wy, wz] = [c.ay * uz - c.az * uy, c.az * ux - c.ax * uz, c.ax * uy - c.ay * ux];
@@ -81,11 +81,7 @@ export function measureWall(
       from = Math.min(from, z);
       to = Math.max(to, z);
       const rho = Math.sqrt(x * x + y * y);
-      if (!passive[v]) {
-        outer = Math.max(outer, rho);
-        squares += (rho - c.radius) ** 2;
-        points++;
-      }
+      outer = Math.max(outer, rho);
     }
     const start = Math.atan2(ys[0]!, xs[0]!);
     let [low, high] = [0, 0];
@@ -105,7 +101,11 @@ export function measureWall(
       const beyond = mate === -1 ? -1 : Math.floor(mate / 3);
       if (beyond !== -1 && mark[beyond] === stamp) {
         const runsAlong = Math.hypot(xs[k]! - xs[j]!, ys[k]! - ys[j]!) < near;
-        if (runsAlong && !flat[h]) creases.push(Math.atan2(ys[k]! + ys[j]!, xs[k]! + xs[j]!));
+        if (runsAlong && !flat[h]) {
+          creases.push(Math.atan2(ys[k]! + ys[j]!, xs[k]! + xs[j]!));
+          squares += (Math.hypot(xs[k]!, ys[k]!) - c.radius) ** 2;
+          points++;
+        }
         continue;
       }
       const length = Math.hypot(xs[k]! - xs[j]!, ys[k]! - ys[j]!);

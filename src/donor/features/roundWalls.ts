@@ -85,12 +85,12 @@ function merged(
     const first = bySize[i]!;
     if (done[first]) continue;
     let wall = pieces[first]!;
-    if (wall.gap > 0) {
+    {
       const off = 2 * roundness(surface, wall.cylinder.radius);
       for (let j = i + 1; j < bySize.length; j++) {
         const next = pieces[bySize[j]!]!;
         if (next.cylinder.radius > wall.cylinder.radius + off) break;
-        if (done[bySize[j]!] || next.gap === 0 || !isBeside(wall, next, off)) continue;
+        if (done[bySize[j]!] || !isBeside(wall, next, off)) continue;
         const triangles = Int32Array.from([...wall.triangles, ...next.triangles]);
         const cylinder = fitCylinder(grower.pointsOf(triangles), wall.cylinder);
         if (cylinder === undefined) continue;
@@ -108,7 +108,7 @@ function merged(
   return whole.sort(([a], [b]) => a - b).map(([, wall]) => wall);
 }
 
-/** Whether two walls lie on one cylinder and share a stretch of its axis. */
+/** Whether two walls lie on one cylinder and share a stretch of its axis, or touch. */
 function isBeside(one: RoundWall, two: RoundWall, off: number): boolean {
   if (one.sense !== two.sense) return false;
   const [a, b] = [one.cylinder, two.cylinder];
@@ -123,5 +123,5 @@ function isBeside(one: RoundWall, two: RoundWall, off: number): boolean {
   if (aside > 2 * off) return false;
   const half = (two.to - two.from) / 2;
   const middle = along + (Math.sign(same) * (two.from + two.to)) / 2;
-  return middle + half > one.from && middle - half < one.to;
+  return middle + half > one.from - off && middle - half < one.to + off;
 }

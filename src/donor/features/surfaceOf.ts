@@ -26,7 +26,7 @@ export interface Surface {
 /** Turns below this are none, radians: a circle of 3600 facets is still round. */
 const LEAST_BEND = 0.0015;
 /** Turns above this are meant, however small the triangles, radians. */
-const SURE_BEND = 0.026;
+export const SURE_BEND = 0.026;
 /** Share of the diagonal by which coordinates may be off: 32-bit files keep 1e-7, files that were written with few
  *  digits some 1e-6. From memory. */
 const NOISE = 8e-6;

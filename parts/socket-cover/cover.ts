@@ -56,7 +56,7 @@ export function normalSizes(d: Read) {
   const arms = armSizes({ ...d, row: panelRow(d) }, d.material);
   const { label } = cellsOf(d, arms);
   const flange = d.choices.sits === 'recessed' ? Math.max(1, Math.min(2, d.recessDepth - 0.6)) : 2;
-  const letterHeight = label ? fittingHeight(label, d.texts?.label ?? '', 4, 8) : 5;
+  const letterHeight = label ? fittingHeight(label, d.texts?.label ?? '', 8) : 5;
   return { ...arms, flange, overlap: 2.5, vent: 0.9, letterHeight };
 }
 

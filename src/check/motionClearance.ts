@@ -20,8 +20,9 @@ const TOUCH = 1e-3;
  *
  *  The predicted print is first brought to rest against its seat (`seatingShift`). Contact with a seat is no clash.
  *  Where a host meets the part at an interface, overlap up to half of what the interface's window allows a side passes
- *  (a press fit); as drawn, up to half of what its drawn size makes, because that is undone by printing. The interface
- *  is the one whose middle is nearest to the overlap. How deep an overlap is: `overlapDepth`.
+ *  (a press fit); as drawn, up to half of what its drawn size makes, and by how far features are drawn apart, because
+ *  that is undone by printing. The interface is the one whose middle is nearest to the overlap. How deep an overlap is:
+ *  `overlapDepth`.
  *
  *  `fails` on overlap beyond that, or on contact where a gap is wanted; `caution` on a gap below the one wanted. */
 export const motionClearance: Check = (context) =>
@@ -189,11 +190,13 @@ const thickness = ({ min, max }: Box): number => Math.min(...subtract(max, min))
 function allowedAt(middle: Vec3, meets: readonly PlannedInterface[], state: Variant['state']): number {
   const away = meets.map(({ at }) => lengthOf(subtract(at, middle)));
   const nearest = Math.min(...away);
-  return Math.max(
-    0,
-    ...meets.filter((_, k) => away[k]! < nearest + TOUCH).map((one) => allowance(one, state)),
-  );
+  const here = meets.filter((_, k) => away[k]! < nearest + TOUCH).map((one) => allowance(one, state));
+  return Math.max(0, ...here) + (state === 'drawn' ? drawnApart(meets) : 0);
 }
+
+/** How far features stand from their places as drawn, mm, because printing will shrink the way between their middles. */
+const drawnApart = (meets: readonly PlannedInterface[]): number =>
+  meets.reduce((sum, { centres, drawn, host }) => sum + (centres ? Math.abs(drawn - host) : 0), 0);
 
 /** Overlap a side that an interface allows, mm. */
 function allowance({ kind, window, drawn, host }: PlannedInterface, state: Variant['state']): number {

@@ -21,6 +21,8 @@ export interface ConnectorHole {
 
 /** Chamfer at the outer face, mm. */
 const MOUTH = 0.4;
+/** A flat no further than this from the far side is refused, as a share of the diameter; no outline is drawn of it. */
+const LEAST = 0.51;
 /** Plastic to leave around the hole, mm, for flange and nut to press on. Common practice, no source. */
 const RIM = 1.5;
 /** Play before it is planned, mm: the middle of a sliding fit. */
@@ -58,7 +60,7 @@ function outlineOf(
   const at: Vec2 = [cell.x, cell.y];
   if (connectorFlat === null) return circle(diameter, at, { sense: 'bore' });
   const across = (drawn['connector.flat'] ?? connectorFlat + PLAY) + 2 * by;
-  return dShape(diameter, Math.min(across, diameter), at, { sense: 'bore' });
+  return dShape(diameter, Math.min(Math.max(across, LEAST * diameter), diameter), at, { sense: 'bore' });
 }
 
 const aroundOf = (contour: Contour): number =>

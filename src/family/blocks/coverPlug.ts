@@ -93,7 +93,11 @@ export function coverPlug(of: CoverPlug, drawn: Drawn): Feature {
 
 /** Ids of all plugs' fits, for the panel that they meet. */
 export const plugIds = (row: PanelRow): string[] =>
-  Array.from({ length: row.count }, (_, k) => [plugId(row, k, 'width'), plugId(row, k, 'height')]).flat();
+  Array.from({ length: row.count }, (_, k) => [
+    plugId(row, k, 'width'),
+    plugId(row, k, 'height'),
+    pitchId(row, k),
+  ]).flat();
 
 const pitchId = ({ count }: PanelRow, k: number): string => (count === 2 ? 'pitch' : `pitch${k}`);
 

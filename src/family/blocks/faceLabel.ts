@@ -18,6 +18,9 @@ export interface FaceLabel {
   readonly face: number;
 }
 
+/** Smallest capitals that still read when printed, mm. Common practice, no source. */
+const SMALLEST = 4;
+
 /** What a family with a label lets choose, set and say: `lettering`, `letterHeight`, `label`. */
 export const labelAsks = {
   lettering: oneOf(
@@ -26,7 +29,7 @@ export const labelAsks = {
     'none',
     'Sunk letters are grooves; raised ones stand in a sunk field, level with the face',
   ),
-  letterHeight: size('letter height', { from: 4, to: 14, tip: 'Height of a capital' }),
+  letterHeight: size('letter height', { from: SMALLEST, to: 14, tip: 'Height of a capital' }),
   label: line('label', 24, 'What the letters on the face say'),
 };
 
@@ -39,17 +42,23 @@ const FIELD = 1.2;
 
 const strokeOf = (height: number): number => STROKE * height;
 
-/** Largest capitals, mm, between `least` and `most`, at which a text fits a cell; `least` when none does.
- *  @example fittingHeight({ x: 0, y: 0, width: 30, height: 12 }, 'LINE', 4.5, 8) // => 7.2 */
-export function fittingHeight(
-  { width, height }: FaceCell,
-  text: string,
-  least: number,
-  most: number,
-): number {
-  const tall = Math.min(most, (height - 2 * FIELD) / 1.35);
-  const wide = text === '' ? tall : ((width - 2 * FIELD) / letteringWidth(text, 10, strokeOf(10))) * 10;
-  return Math.max(least, Math.floor(10 * Math.min(tall, wide)) / 10);
+/** How far letters reach below the line. */
+const tailOf = (text: string, height: number): number =>
+  /[gjpqy,;_()[\]{}|$Q@]/.test(text) ? height / 3 : 0;
+
+/** Width and height of the field that a line of text wants, without what reaches below the line, mm. */
+const fieldOf = (text: string, height: number): readonly [number, number] => [
+  letteringWidth(text, height, strokeOf(height)) + 2 * FIELD,
+  height + 2 * FIELD,
+];
+
+/** Largest capitals, mm, that fit a cell, up to `most`; the smallest allowed when none do.
+ *  @example fittingHeight({ x: 0, y: 0, width: 30, height: 12 }, 'LINE', 8) // => 7.1 */
+export function fittingHeight({ width, height }: FaceCell, text: string, most: number): number {
+  const tall = (height - 2 * FIELD) / (1 + tailOf(text, 1));
+  // Nothing to write has no width.
+  const wide = text === '' ? tall : ((width - 2 * FIELD) / (fieldOf(text, 10)[0] - 2 * FIELD)) * 10;
+  return Math.max(SMALLEST, Math.floor(10 * Math.min(most, tall, wide)) / 10);
 }
 
 /** The label: its cut, and the rule that it fits. Letters reach below the line by a third of their height.
@@ -79,15 +88,19 @@ export function faceLabel({ cell, text, style, letterHeight: height, face }: Fac
       ],
     };
   }
-  const width = letteringWidth(text, height, stroke);
-  const [x, y] = [width / 2 + FIELD, height / 2 + FIELD];
-  const tail = /[gjpqy,;_()[\]{}|$Q@]/.test(text) ? height / 3 : 0;
+  const tail = tailOf(text, height);
+  const [x, y] = fieldOf(text, height).map((size) => size / 2) as [number, number];
+  const [wide, tall] = [2 * x, 2 * y + tail];
+  const [least, deep] = [fieldOf(text, SMALLEST), tailOf(text, SMALLEST)];
+  // To blame is the wish for letters, where the smallest do not fit either.
+  const hopeless = least[0] > cell.width || least[1] + deep > cell.height;
+  const there = `${Math.max(0, cell.width).toFixed(1)} x ${Math.max(0, cell.height).toFixed(1)} mm of the face are there`;
   return {
     rules: [
       sane(
-        2 * x <= cell.width && 2 * y + tail <= cell.height,
-        'letterHeight',
-        `is too much for the text on this face: "${text}" wants ${(2 * x).toFixed(1)} x ${(2 * y + tail).toFixed(1)} mm, ${Math.max(0, cell.width).toFixed(1)} x ${Math.max(0, cell.height).toFixed(1)} mm are there`,
+        wide <= cell.width && tall <= cell.height,
+        hopeless ? 'lettering' : 'letterHeight',
+        `finds no room for the text: "${text}" in letters of ${height.toFixed(1)} mm wants ${wide.toFixed(1)} x ${tall.toFixed(1)} mm, ${there}`,
       ),
     ],
     cut: () => {

@@ -66,9 +66,10 @@ export function openingOutline(
     case 'round':
       return circle(size[0], at, { sense });
     case 'D':
-      return dShape(size[0], size[1], at, { sense });
+      // What the rules refuse is still asked for its area.
+      return dShape(size[0], Math.min(Math.max(size[1], 0.51 * size[0]), size[0]), at, { sense });
     case 'slotted':
-      return stadium(size[1], size[0], at, { sense });
+      return stadium(Math.min(...size), size[0], at, { sense });
   }
 }
 

@@ -89,7 +89,8 @@ export function widestArm({ opening: { form, width, height, corner } }: PanelRow
   const thinner = Math.min(THINNER * arm, Math.max(0.03, arm - TWO_LINES));
   const onRound = Math.sqrt(8 * (width / 2) * thinner);
   if (form === 'round') return onRound;
-  if (form === 'D') return Math.min(onRound, 2 * Math.sqrt((width / 2) ** 2 - (height - width / 2) ** 2) - 2);
+  if (form === 'D')
+    return Math.min(onRound, 2 * Math.sqrt(Math.max(0, (width / 2) ** 2 - (height - width / 2) ** 2)) - 2);
   // The wall of the plug goes on at both ends of the bay.
   return (form === 'slotted' ? width - height : width - 2 * corner) - 2 * BESIDE - 1;
 }

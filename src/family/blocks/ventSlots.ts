@@ -54,8 +54,8 @@ export function ventSlots(of: VentSlots): Feature {
     rules: [
       sane(
         fits,
-        'vent',
-        `leaves no room for slots: ${cell.width.toFixed(2)} x ${cell.height.toFixed(2)} mm of the face are there for them`,
+        'vents',
+        `finds no room for slots of ${vent.toFixed(2)} mm: ${Math.max(0, cell.width).toFixed(1)} x ${Math.max(0, cell.height).toFixed(1)} mm of the face are there for them`,
       ),
     ],
     cut: () =>

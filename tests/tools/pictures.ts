@@ -1,4 +1,5 @@
-// Renders the picture that stands in each family's README: `npm run pictures`. No screen is needed.
+// Renders the picture that stands in each family's README: `npm run pictures`, or of some: `npm run pictures case-foot`.
+// No screen is needed.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { families } from '../../parts/index.ts';
 import { build } from '../../src/job/make.ts';
@@ -11,7 +12,8 @@ import { inverse, matrix } from '../../src/solid/placement.ts';
 
 const [width, height] = [1200, 900];
 const kernel = await loadKernel();
-for (const { id } of families) {
+const wanted = process.argv.slice(2);
+for (const { id } of families.filter((one) => wanted.length === 0 || wanted.includes(one.id))) {
   const prepared = readJob(readFileSync(`parts/${id}/demo.job.json`, 'utf8'), families);
   const pixels = withScope(kernel, (scope) => {
     const { solid, onBed, hosts } = build(scope, prepared, plan(prepared));

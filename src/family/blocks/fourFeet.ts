@@ -118,6 +118,9 @@ export function machineOnFeet(d: Standing, seen: Seen): Feature {
   return {
     callouts: calloutsOf(d, seen),
     hosts: () => hostsOf(d, seen),
+    cautions: [
+      `Unplug the machine before it is turned over, and lay it on something soft${d.weight > HEAVY ? '; it takes two people' : ''}`,
+    ],
     rules: (['balance', 'balanceAcross'] as const).map((field) => {
       const [from, to] = field === 'balance' ? [d.frontEdge, d.frontEdge + d.apart] : [0, d.across];
       const lies = `${d[field].toFixed(0)} mm, ${from.toFixed(0)} to ${to.toFixed(0)} mm`;
@@ -151,6 +154,9 @@ const placeOf = (d: Standing, corner: Corner): Vec2 => [
   corner % 2 === 1 ? d.across : 0,
   corner > 1 ? d.apart : 0,
 ];
+
+/** From here on a machine is turned over by two, g. Common practice, no source. */
+const HEAVY = 10_000;
 
 /** How far the case is drawn past its feet at sides and back, mm: nobody reads it, and nothing hangs on it. */
 const RIM = 25;

@@ -27,11 +27,9 @@ export function asciiStl(bytes: Uint8Array, onProgress?: Progress): TriangleSoup
       declaredUnit ??= unitInHeader(words.restOfLine());
       solids++;
       open = true;
-    } else if (words.is('endsolid')) {
+    } else if (words.is('endsolid') || (words.is('end') && words.next() && words.is('solid'))) {
       words.restOfLine();
       open = false;
-    } else if (words.is('end')) {
-      // `end solid`: the next word says which end it is.
     } else if (words.is('facet')) {
       if (9 * count === corners.length) {
         const larger = new Float64Array(2 * corners.length);

@@ -45,7 +45,7 @@ const firstWords = (bytes: Uint8Array): string =>
 function isText(bytes: Uint8Array): boolean {
   let end = Math.min(bytes.length, SAMPLE);
   // Some writers fill up the last block of the file.
-  while (end > 0 && end === bytes.length && bytes[end - 1] === 0) end--;
+  if (end === bytes.length) while (end > 0 && bytes[end - 1] === 0) end--;
   for (let k = 0; k < end; k++) {
     const byte = bytes[k]!;
     if (byte < 0x20 && (byte < 9 || byte > 13)) return false;

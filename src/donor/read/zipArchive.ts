@@ -243,6 +243,6 @@ const crcTable = Int32Array.from({ length: 256 }, (_, n) => {
 /** CRC-32 of ISO 3309, as ZIP uses it. */
 function checksum(bytes: Uint8Array): number {
   let crc = -1;
-  for (const byte of bytes) crc = crcTable[(crc ^ byte) & 0xff]! ^ (crc >>> 8);
+  for (let k = 0; k < bytes.length; k++) crc = crcTable[(crc ^ bytes[k]!) & 0xff]! ^ (crc >>> 8);
   return (crc ^ -1) >>> 0;
 }

@@ -18,9 +18,9 @@ export function shellsOf(mesh: DonorMesh, mate: Int32Array): Shells {
   const { low, high } = boxOf(mesh);
   // Seen from the middle of the part, so that a part far from the origin loses no digits.
   const [ox, oy, oz] = [0, 1, 2].map((k) => (low[k]! + high[k]!) / 2) as [number, number, number];
-  const { positions: p } = mesh;
+  const { positions: p, triangles: tri } = mesh;
   for (let t = 0; t < of.length; t++) {
-    const [a, b, c] = [0, 1, 2].map((k) => 3 * mesh.triangles[3 * t + k]!) as [number, number, number];
+    const [a, b, c] = [3 * tri[3 * t]!, 3 * tri[3 * t + 1]!, 3 * tri[3 * t + 2]!];
     const [ax, ay, az] = [p[a]! - ox, p[a + 1]! - oy, p[a + 2]! - oz];
     const [bx, by, bz] = [p[b]! - ox, p[b + 1]! - oy, p[b + 2]! - oz];
     const [cx, cy, cz] = [p[c]! - ox, p[c + 1]! - oy, p[c + 2]! - oz];

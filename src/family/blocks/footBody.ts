@@ -64,7 +64,11 @@ export function footBody(of: FootBody): Feature {
     add: () => footPad(outline, { from: bottom, to: top + above }, hollow),
     interfaces: [
       step('height', {
-        ...{ name: 'height of the foot', host, fit: { lo: -within, hi: within } },
+        ...{
+          name: of.heights === null ? 'lift of the riser' : 'height of the foot',
+          host,
+          fit: { lo: -within, hi: within },
+        },
         ...{
           at: [0, 0, end],
           axis: [1, 0, 0],

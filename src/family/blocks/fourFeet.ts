@@ -118,9 +118,8 @@ export function machineOnFeet(d: Standing, seen: Seen): Feature {
   return {
     callouts: calloutsOf(d, seen),
     hosts: () => hostsOf(d, seen),
-    cautions: [
-      `Unplug the machine before it is turned over, and lay it on something soft${d.weight > HEAVY ? '; it takes two people' : ''}`,
-    ],
+    // A riser goes under a machine that stands.
+    cautions: seen.heights?.length === 0 ? [] : [turnOver(d.weight)],
     rules: (['balance', 'balanceAcross'] as const).map((field) => {
       const [from, to] = field === 'balance' ? [d.frontEdge, d.frontEdge + d.apart] : [0, d.across];
       const lies = `${d[field].toFixed(0)} mm, ${from.toFixed(0)} to ${to.toFixed(0)} mm`;
@@ -157,6 +156,9 @@ const placeOf = (d: Standing, corner: Corner): Vec2 => [
 
 /** From here on a machine is turned over by two, g. Common practice, no source. */
 const HEAVY = 10_000;
+
+const turnOver = (weight: number): string =>
+  `Unplug the machine before it is turned over, and lay it on something soft${weight > HEAVY ? '; it takes two people' : ''}`;
 
 /** How far the case is drawn past its feet at sides and back, mm: nobody reads it, and nothing hangs on it. */
 const RIM = 25;

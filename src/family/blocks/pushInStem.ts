@@ -65,6 +65,8 @@ const LEADING = Math.PI / 6;
 /** Height of the barb at its widest, two or three layers, and how much slimmer than the stem its tip is, mm. */
 const LAND = 0.5;
 const TIP_LESS = 0.6;
+/** Two walls of two lines of a common nozzle, mm: what is left of the legs at their tips, across. */
+const TIP_WALL = 1.84;
 /** Play along the axis that is drawn for, mm: half a layer, so that whole layers do not jam it. */
 const PLAY = 0.1;
 /** Thinnest leg at its tip, mm: a line of a common nozzle. */
@@ -85,9 +87,10 @@ function layout({ hole, wall, overlap, slot, leg, root }: StemWithin, sizes: Dra
   const out = (barb - stem) / 2;
   // Where the flank is as wide as the hole it meets the far edge of the wall.
   const flank = wall + PLAY - Math.max(0, hole - stem) / 2;
-  const tip = stem - TIP_LESS;
-  const taper = (barb - tip) / 2 / Math.tan(LEADING);
   const bore = stem - 2 * leg > slot ? stem - 2 * leg : 0;
+  // Thin legs keep two lines of plastic at their tips, as far as these still find the hole.
+  const tip = bore > 0 ? Math.min(stem - LOOSE, Math.max(stem - TIP_LESS, bore + TIP_WALL)) : stem - TIP_LESS;
+  const taper = (barb - tip) / 2 / Math.tan(LEADING);
   return {
     ...{ stem, barb, out, flank, tip, taper, bore },
     top: flank + out + LAND + taper,

@@ -154,7 +154,7 @@ function tapeFinding(of: StickOn): FamilyFinding {
     limit: adhesiveArea({ lasting: own, momentary: pull }),
     because: `the recess takes what pushes sideways. Pushed along the desk, ${
       pull > 0
-        ? `friction of up to ${friction.hi} tries to roll the foot out with ${pull.toFixed(1)} N, more than the ${load.toFixed(1)} N on it hold down`
+        ? `friction of up to ${friction.hi} tries to roll the foot out: beyond what the ${load.toFixed(1)} N on it hold down, ${pull.toFixed(1)} N are left to the tape`
         : `the ${load.toFixed(1)} N on it hold it down against friction of up to ${friction.hi}`
     }; lifted, its own ${own.toFixed(2)} N hang on the tape`,
     ...{ missed: 'caution', at: [0, 0, deep - tape] },

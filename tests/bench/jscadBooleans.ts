@@ -9,6 +9,8 @@ export function realiseWithJscad(shape: Shape): Geom3 {
   switch (shape.kind) {
     case 'leaf':
       return shape.geometry;
+    case 'mesh':
+      throw new RangeError('realiseWithJscad requires a shape drawn by JSCAD (given a mesh)');
     case 'placed':
       return geometries.geom3.transform(matrix(shape.placement), realiseWithJscad(shape.of));
     default: {

@@ -154,7 +154,7 @@ it('never grows likelier when a window closes in', () => {
               job.fits = { bar: [0.2 - half, 0.2 + half] };
             }),
           ),
-        ).chance;
+        ).chance!;
       expect(chance(Math.max(0.005, width - less))).toBeLessThanOrEqual(chance(width) + 1e-9);
     }),
     { seed: SEED, numRuns: 15 },

@@ -199,11 +199,16 @@ const drawnApart = (meets: readonly PlannedInterface[]): number =>
   meets.reduce((sum, { centres, drawn, host }) => sum + (centres ? Math.abs(drawn - host) : 0), 0);
 
 /** Overlap a side that an interface allows, mm. */
-function allowance({ kind, window, drawn, host }: PlannedInterface, state: Variant['state']): number {
+function allowance(
+  { kind, window, drawn, host, predicted }: PlannedInterface,
+  state: Variant['state'],
+): number {
   const printed = Math.max(0, -window.lo / 2);
   if (state === 'predicted') return printed;
-  const loose = kind === 'post' || kind === 'rib' ? host - drawn : drawn - host;
-  return Math.max(printed, -loose / 2);
+  const solid = kind === 'post' || kind === 'rib' ? 1 : -1;
+  // What shrinks in print is drawn larger; what stands on the same body and has no fit of its own shrinks with it.
+  const shrinks = Math.max(0, (solid * (drawn - predicted)) / 2);
+  return Math.max(printed + shrinks, (solid * (drawn - host)) / 2);
 }
 
 function gapFinding(

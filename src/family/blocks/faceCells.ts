@@ -21,11 +21,16 @@ export function faceCells<const T extends string>(
 ): Partial<Record<T, FaceCell>> {
   const { form, width, height } = row.opening;
   const { low, high } = openingReach(row.opening);
-  // In a round opening one thing has the square in it; in one with round ends the part between the ends, and a little more.
+  // In a round opening things have the square in it, in a D what its flat leaves of that; with round ends the part between the
+  // ends and a little more.
   const round = form === 'round' || form === 'D';
   const inner = round ? SQUARE * width : form === 'slotted' ? width - height * (1 - SQUARE) : width;
-  const tall = round ? Math.min(SQUARE * width, height) : form === 'slotted' ? height * SQUARE : height;
-  const y = form === 'D' ? Math.min(0, high - tall / 2) : (low + high) / 2;
+  const [bottom, top] = round
+    ? [(-SQUARE * width) / 2, Math.min(high, (SQUARE * width) / 2)]
+    : form === 'slotted'
+      ? [low * SQUARE, high * SQUARE]
+      : [low, high];
+  const [y, tall] = [(bottom + top) / 2, top - bottom];
   const centres = rowCentres(row);
   const last = centres.length - 1;
   const cells: Partial<Record<T, FaceCell>> = {};

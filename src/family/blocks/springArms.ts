@@ -136,9 +136,11 @@ type ArmPlace = Pick<SpringArms, 'row' | 'panelThickness' | 'roomBehind'>;
  *  // => { arm: 1.2, armWidth: 10, bite: 0.5, reach: 3, play: 0.15 } */
 export function armSizes(place: ArmPlace, material: Material | undefined): ArmSizes {
   const bears = USED * (material?.permissible.onceAcross.value ?? Infinity);
-  const tried = TRIED.arm.flatMap((arm) =>
+  const all = TRIED.arm.flatMap((arm) =>
     TRIED.bite.flatMap((bite) => TRIED.reach.map((reach) => judged(place, material, arm, bite, reach))),
   );
+  const fitting = all.filter(({ sizes }) => 2 * (armSweep(sizes) + PASSES) <= place.row.opening.height);
+  const tried = fitting.length > 0 ? fitting : all;
   const borne = tried.filter((one) => one.strain <= bears);
   const firm = borne.filter((one) => one.slope >= SLOPE);
   const best = firm.length > 0 ? firm : borne;

@@ -16,6 +16,9 @@ const SEED = 20261127;
 /** FETTLE_RUNS=4000 npx vitest run tests/property/caseFoot.test.ts takes an hour and finds what a hundred miss. */
 const RUNS = Number(process.env.FETTLE_RUNS ?? 100);
 
+/** ms; nothing is timed here, but a run that hangs must end. */
+const PATIENCE = 120_000 + 10_000 * RUNS;
+
 /** Where in its range a reading or size lies, 0 to 1, more often low than high, as feet are; the ends count extra. Whole thousandths,
  *  for doubles are drawn by their bits and come out next to 0. */
 const lowShare = fc
@@ -80,40 +83,46 @@ function attempt(job: PlainJob): MakeResult | null {
 let [tried, made] = [0, 0];
 const kinds = new Set<string>();
 
-it('makes a sound foot with every finding in numbers, or refuses and says which reading', () => {
-  fc.assert(
-    fc.property(jobs, (job) => {
-      tried++;
-      const result = attempt(job);
-      if (result === null) return;
-      made++;
-      const { kind, feet } = job.choices;
-      kinds.add(kind!);
-      expect(result.parts).toHaveLength(feet === 'each' && kind !== 'riser' ? 4 : 1);
-      for (const { mesh } of result.parts)
-        expect(faultsOf(soundnessOf(mesh), kind === 'screw-on' ? 1 : 0)).toEqual([]);
-      expect(result.chance).toBeGreaterThanOrEqual(0);
-      expect(result.chance).toBeLessThanOrEqual(1);
-      for (const { value, limit, id, because, source } of result.findings) {
-        expect(value === null || Number.isFinite(value), `${id} ${value}`).toBe(true);
-        expect(limit === null || Number.isFinite(limit), `${id} ${limit}`).toBe(true);
-        expect(because, id).not.toMatch(/NaN|Infinity|undefined/);
-        expect(source, id).not.toBe('');
-      }
-      for (const { drawn, predicted, id } of result.interfaces) {
-        expect(drawn, id).toBeGreaterThan(0);
-        expect(Number.isFinite(predicted), id).toBe(true);
-      }
-      const own = { 'push-in': 'stem.hold', 'screw-on': 'head', 'stick-on': 'bulge', riser: 'tips' }[kind!]!;
-      for (const id of ['sound', 'load', 'stands', 'pressure', 'clearance.height', own])
-        expect(
-          result.findings.some((one) => one.id === id || one.id.endsWith(`.${id}`)),
-          id,
-        ).toBe(true);
-    }),
-    { seed: SEED, numRuns: RUNS },
-  );
-});
+it(
+  'makes a sound foot with every finding in numbers, or refuses and says which reading',
+  () => {
+    fc.assert(
+      fc.property(jobs, (job) => {
+        tried++;
+        const result = attempt(job);
+        if (result === null) return;
+        made++;
+        const { kind, feet } = job.choices;
+        kinds.add(kind!);
+        expect(result.parts).toHaveLength(feet === 'each' && kind !== 'riser' ? 4 : 1);
+        for (const { mesh } of result.parts)
+          expect(faultsOf(soundnessOf(mesh), kind === 'screw-on' ? 1 : 0)).toEqual([]);
+        expect(result.chance).toBeGreaterThanOrEqual(0);
+        expect(result.chance).toBeLessThanOrEqual(1);
+        for (const { value, limit, id, because, source } of result.findings) {
+          expect(value === null || Number.isFinite(value), `${id} ${value}`).toBe(true);
+          expect(limit === null || Number.isFinite(limit), `${id} ${limit}`).toBe(true);
+          expect(because, id).not.toMatch(/NaN|Infinity|undefined/);
+          expect(source, id).not.toBe('');
+        }
+        for (const { drawn, predicted, id } of result.interfaces) {
+          expect(drawn, id).toBeGreaterThan(0);
+          expect(Number.isFinite(predicted), id).toBe(true);
+        }
+        const own = { 'push-in': 'stem.hold', 'screw-on': 'head', 'stick-on': 'bulge', riser: 'tips' }[
+          kind!
+        ]!;
+        for (const id of ['sound', 'load', 'stands', 'pressure', 'clearance.height', own])
+          expect(
+            result.findings.some((one) => one.id === id || one.id.endsWith(`.${id}`)),
+            id,
+          ).toBe(true);
+      }),
+      { seed: SEED, numRuns: RUNS },
+    );
+  },
+  PATIENCE,
+);
 
 afterAll(() => {
   if (tried === 0) return;

@@ -55,7 +55,8 @@ function built(prepared: Prepared) {
   });
 }
 
-/** How far a measured size may lie from the one drawn, and from the one predicted, mm. A chord's error either side counts to the first. */
+/** How far a measured size may lie from the one drawn, and from the one predicted, mm. A chord's error either side
+ *  counts to the first. */
 const DRAWN = 0.011;
 const PRINTED = 0.02;
 /** Coordinates of the file are 32-bit. */
@@ -123,8 +124,8 @@ describe('standing', () => {
       }),
     );
     const { value, because } = finding(result, 'load');
-    // 4 kg weigh 39.23 N. Two diagonal feet can carry it all, 19.6 N each; 10 mm off the centre, straight away from the two other
-    // feet it stands on, which may lie 200 mm off, add a share of 10 / 200.
+    // 4 kg weigh 39.23 N. Two diagonal feet can carry it all, 19.6 N each; 10 mm off the centre, straight away from
+    // the two other feet it stands on, which may lie 200 mm off, add a share of 10 / 200.
     const weight = 4 * 9.80665;
     expect(because).toContain(`${(weight / 4).toFixed(1)} N of the machine's ${weight.toFixed(1)} N`);
     expect(value).toBeCloseTo(weight * (0.5 + 10 / 200), 6);

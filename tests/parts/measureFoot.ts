@@ -5,8 +5,9 @@ import { sectionAt } from './measureInterface.ts';
 
 type Where = Pick<ReportedInterface, 'id' | 'kind' | 'at' | 'axis' | 'across'>;
 
-/** What callipers would find at each interface of a case foot, mm, by id, read off sections and rays of the solid; `drawn` and
- *  `predicted` are not looked at. `solid` is on the bed, as the interfaces are. A `sloping` floor has its height in its middle. */
+/** What callipers would find at each interface of a case foot, mm, by id, read off sections and rays of the solid;
+ *  `drawn` and `predicted` are not looked at. `solid` is on the bed, as the interfaces are. A `sloping` floor has its
+ *  height in its middle. */
 export function measuredFoot(
   solid: Manifold,
   interfaces: readonly Where[],
@@ -50,7 +51,8 @@ function flatHeight(solid: Manifold, { at }: Where): number {
   return [...found].sort((a, b) => b[1] - a[1])[0]?.[0] ?? Number.NaN;
 }
 
-/** Between the two faces that callipers across the middle touch: the outermost of what is solid, the innermost of what is open. */
+/** Between the two faces that callipers across the middle touch: the outermost of what is solid, the innermost of what
+ *  is open. */
 function widthOf(solid: Manifold, where: Where): number {
   const crossings = crossingsAt(sectionAt(solid, where));
   if (where.kind === 'bore')

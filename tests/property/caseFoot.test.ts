@@ -19,8 +19,8 @@ const RUNS = Number(process.env.FETTLE_RUNS ?? 100);
 /** ms; nothing is timed here, but a run that hangs must end. */
 const PATIENCE = 120_000 + 10_000 * RUNS;
 
-/** Where in its range a reading or size lies, 0 to 1, more often low than high, as feet are; the ends count extra. Whole thousandths,
- *  for doubles are drawn by their bits and come out next to 0. */
+/** Where in its range a reading or size lies, 0 to 1, more often low than high, as feet are; the ends count extra.
+ *  Whole thousandths, for doubles are drawn by their bits and come out next to 0. */
 const lowShare = fc
   .oneof(
     { weight: 9, arbitrary: fc.integer({ min: 0, max: 1000 }) },

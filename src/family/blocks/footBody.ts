@@ -50,8 +50,9 @@ const RIM = 1.2;
 /** Along z, mm: desk face of the body as drawn. */
 export const deskOf = (of: FootBody): number => of.top - (of.drawn.height ?? drawnFoot(underLoad(of)));
 
-/** A foot's body: its plastic with a chamfered desk edge, its height (`height`, drawn so that it is the asked one under load), what it carries and
- *  how the machine stands on it. Sizes that a rule refuses are reckoned with as near as is possible, so that all rules are heard. */
+/** A foot's body: its plastic with a chamfered desk edge, its height (`height`, drawn so that it is the asked one
+ *  under load), what it carries and how the machine stands on it. Sizes that a rule refuses are reckoned with as near
+ *  as is possible, so that all rules are heard. */
 export function footBody(of: FootBody): Feature {
   const { outline, top, above = 0, hollow = null, bore, asked, within = WITHIN } = of;
   const under = underLoad(of);
@@ -114,8 +115,8 @@ function leanRules({ heights, stance }: FootBody): Rule[] {
 /** Lowest foot, mm: five layers. */
 const LOWEST = 1;
 
-/** A foot whose hollow opens to the desk lies on its top, so that the seat in the hollow does not hang; others lie on the
- *  face that goes on the desk. */
+/** A foot whose hollow opens to the desk lies on its top, so that the seat in the hollow does not hang; others lie on
+ *  the face that goes on the desk. */
 export const footLay = (of: Pick<FootBody, 'bore'>): Lay =>
   lyingOnTop(of) ? { name: 'top down', turn: up['-z'] } : { name: 'as it stands', turn: up.z };
 

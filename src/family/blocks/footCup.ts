@@ -29,8 +29,8 @@ export const riserSizes = {
   cup: size('depth of the cup', { from: 2, to: 10, tip: 'How deep the old foot stands in a riser' }),
 };
 
-/** A cup in which an old round foot stands, tilted as the machine is: its floor rises to the back. The middle of the floor is the
- *  origin; everything above the cup's rim is cut away. mm, radians. */
+/** A cup in which an old round foot stands, tilted as the machine is: its floor rises to the back. The middle of the
+ *  floor is the origin; everything above the cup's rim is cut away. mm, radians. */
 export interface FootCup {
   /** Diameter of the old foot. */
   readonly foot: number;

@@ -9,8 +9,8 @@ export type PadOutline =
   | { readonly kind: 'round'; readonly diameter: number }
   | { readonly kind: 'rectangular'; readonly size: Vec2 };
 
-/** Chamfer of the edge on the desk, mm: a foot that is pushed along does not catch, and the spread of a first layer stays
- *  inside the outline. Smaller where the foot is thin. */
+/** Chamfer of the edge on the desk, mm: a foot that is pushed along does not catch, and the spread of a first layer
+ *  stays inside the outline. Smaller where the foot is thin. */
 const CHAMFER = 0.6;
 /** Corner radius of a rectangular foot, as a share of its shorter side, and the most, mm. */
 const CORNER = { share: 0.25, most: 3 } as const;
@@ -25,8 +25,8 @@ const chamferOf = ({ from, to }: PadSpan): number => Math.min(CHAMFER, (to - fro
 
 const cornerOf = ([x, y]: Vec2): number => Math.min(CORNER.most, CORNER.share * Math.min(x, y));
 
-/** A foot's body about the z axis with its desk edge chamfered by 45 degrees, less `hollow`, such as the well of a stem. Facets
- *  keep inside the outline, as of a shaft.
+/** A foot's body about the z axis with its desk edge chamfered by 45 degrees, less `hollow`, such as the well of a
+ *  stem. Facets keep inside the outline, as of a shaft.
  *  @example footPad({ kind: 'round', diameter: 20 }, { from: -8, to: 0 }) */
 export function footPad(outline: PadOutline, span: PadSpan, hollow: Shape | null = null): Shape {
   const { from, to } = span;
@@ -56,8 +56,9 @@ function rectangular(size: Vec2, less: number) {
   return roundedRectangle(inset, Math.max(0.1, radius - less), [0, 0], { sense: 'shaft' });
 }
 
-/** The foot as a block under load, with a round `bore` through it, mm, 0 for none. Rounded corners and chamfer count as full, and a
- *  rectangle with a bore as the ring of its own area: both off by a few hundredths of what a foot gives way. */
+/** The foot as a block under load, with a round `bore` through it, mm, 0 for none. Rounded corners and chamfer count
+ *  as full, and a rectangle with a bore as the ring of its own area: both off by a few hundredths of what a foot gives
+ *  way. */
 export function padBlock(outline: PadOutline, bore = 0): BlockOutline {
   if (outline.kind === 'round')
     return bore > 0

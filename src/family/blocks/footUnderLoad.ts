@@ -44,16 +44,17 @@ const loadsOn = ({ stance, corner }: Pick<FootUnderLoad, 'stance' | 'corner'>, o
 
 const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;
 
-/** Height to draw, mm, so that the foot is as high as asked under what it is expected to carry; feet that are all alike are drawn for the mean. */
+/** Height to draw, mm, so that the foot is as high as asked under what it is expected to carry; feet that are all
+ *  alike are drawn for the mean. */
 export const drawnFoot = (foot: Pick<FootUnderLoad, 'block' | 'stance' | 'corner' | 'asked'>): number =>
   freeHeight(foot.block, foot.asked, mean(loadsOn(foot, 'expected')));
 
-/** A rubber foot is kept below this strain, so that it creeps little; common practice, no source. A stiff one below this share of its
- *  strength, for a load that stays; common practice, no source. */
+/** A rubber foot is kept below this strain, so that it creeps little; common practice, no source. A stiff one below
+ *  this share of its strength, for a load that stays; common practice, no source. */
 const LASTING = { strain: 0.15, share: 0.25 } as const;
 
-/** What is to be said of a foot under its load, `printed` mm high off the printer: what it carries, how high it stands then, what it
- *  does to the desk, whether the machine rocks, and how it leans. */
+/** What is to be said of a foot under its load, `printed` mm high off the printer: what it carries, how high it stands
+ *  then, what it does to the desk, whether the machine rocks, and how it leans. */
 export function footFindings(foot: FootUnderLoad, printed: number): FamilyFinding[] {
   return [loadFinding(foot, printed), heightFinding(foot, printed), ...standFindings(foot, printed)];
 }
@@ -170,6 +171,7 @@ function leanFinding({ stance, desk }: FootUnderLoad, heights: readonly number[]
   };
 }
 
+/** Radians as degrees, for sentences. */
 export const degrees = (radians: number): number => (radians * 180) / Math.PI;
 
 const range = (loads: readonly number[]): string => {

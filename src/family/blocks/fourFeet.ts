@@ -14,6 +14,7 @@ import { byRule, depth, type ReadingSpec, weighed } from '../reading.ts';
 
 /** The corners of a machine, seen from above, in the order of everything that is said foot by foot. */
 export const corners = ['front left', 'front right', 'rear left', 'rear right'] as const;
+/** A corner by its place in that order. */
 export type Corner = 0 | 1 | 2 | 3;
 
 /** Standard gravity, m/s^2 (ISO 80000-3). */
@@ -87,9 +88,9 @@ export interface Stance {
 /** How far off a balance point by a broomstick may be, mm. Common practice, no source. */
 const STICK = 10;
 
-/** How a machine stands, from its weight, its feet and, where read, its balance point. A balance point that is not read is taken for the
- *  middle, give or take what `unknownCentre` says; one outside the feet is brought to their line, and a rule of the family has to
- *  refuse it. */
+/** How a machine stands, from its weight, its feet and, where read, its balance point. A balance point that is not
+ *  read is taken for the middle, give or take what `unknownCentre` says; one outside the feet is brought to their
+ *  line, and a rule of the family has to refuse it. */
 export function stanceOf(d: Standing): Stance {
   const places: Vec2[] = [
     [0, 0],
@@ -112,8 +113,8 @@ export function stanceOf(d: Standing): Stance {
   };
 }
 
-/** The machine around a part at one of its corners: where weight and feet are read, what is to be seen of it, and the rule that it must not
- *  tip. `heights`: of the four feet as read, for their callouts; absent: not read. */
+/** The machine around a part at one of its corners: where weight and feet are read, what is to be seen of it, and the
+ *  rule that it must not tip. `heights`: of the four feet as read, for their callouts; absent: not read. */
 export function machineOnFeet(d: Standing, seen: Seen): Feature {
   return {
     callouts: calloutsOf(d, seen),

@@ -112,9 +112,10 @@ export function stemWell(of: StemWithin, drawn: Drawn): Shape | null {
 export const stemWellWidth = (of: StemWithin, drawn: Drawn): number =>
   of.root === 0 ? 0 : layout(of, drawn).well;
 
-/** A push-in stem: the plastic of it, its fits (`stem`, `barb`), what rules it, and what it takes to push in and pull out over all that
- *  the hole may be, two standard uncertainties either way. Legs printed upright break across the layers, so that is the strain
- *  they are held to. The wall of the machine is the family's to draw; it meets `stem` and `barb`.
+/** A push-in stem: the plastic of it, its fits (`stem`, `barb`), what rules it, and what it takes to push in and pull
+ *  out over all that the hole may be, two standard uncertainties either way. Legs printed upright break across the
+ *  layers, so that is the strain they are held to. The wall of the machine is the family's to draw; it meets `stem`
+ *  and `barb`.
  *  @example pushInStem({ hole: 6, wall: 2, overlap: 0.6, slot: 1, leg: 3, root: 0, material }, drawn).interfaces */
 export function pushInStem(of: PushInStem, drawn: Drawn): Feature {
   const { hole, wall, overlap } = of;
@@ -235,14 +236,14 @@ function inHoles(of: PushInStem, sizes: Drawn, holes: readonly number[], frictio
   );
 }
 
-/** Share of the permissible strain that is drawn for, and the overlaps tried, as shares of the hole. Below the least, what hole and printer
- *  scatter by eats it up. Common practice, no source. */
+/** Share of the permissible strain that is drawn for, and the overlaps tried, as shares of the hole. Below the least,
+ *  what hole and printer scatter by eats it up. Common practice, no source. */
 const USED = 0.6;
 const OVERLAPS = { least: 0.25, most: 0.8, share: 0.1 } as const;
 
-/** Legs that suit a material: sizes of a stem for a hole, mm. A rubber-like plastic gets solid legs, a stiff one thin ones; both begin
- *  as deep in the body as it takes for them to bend, and have no more overlap than they bear.
- *  @example stemSizes({ hole: 6, wall: 2, below: 8, material: materials.TPU }) // => { overlap: 0.6, slot: 0.94, leg: 2.9, root: 0 } */
+/** Legs that suit a material: sizes of a stem for a hole, mm. A rubber-like plastic gets solid legs, a stiff one thin
+ *  ones; both begin as deep in the body as it takes for them to bend, and have no more overlap than they bear.
+ *  @example stemSizes({ hole: 6, wall: 2, below: 8, material: materials.TPU }) // => { overlap: 0.6, slot: 0.94, leg: 2.9, root: 0.5 } */
 export function stemSizes({
   hole,
   wall,
@@ -273,8 +274,8 @@ export function stemSizes({
   return { ...gentlest, overlap: Math.max(OVERLAPS.least, (bears * most) / strainOf(gentlest)) };
 }
 
-/** Legs shorter than this many times their thickness do not bend but shear, and the formula stops at 1.5; the rest is for what the print
- *  changes of them. */
+/** Legs shorter than this many times their thickness do not bend but shear, and the formula stops at 1.5; the rest is
+ *  for what the print changes of them. */
 const SLENDER = 1.65;
 /** Thickness of legs of stiff plastic, mm: three lines of a common nozzle. */
 const STIFF_LEG = 1.3;
@@ -288,7 +289,8 @@ function slenderness(of: StemWithin, sizes: Drawn): number {
 
 /** What a thumb does without a tool, N. Common practice, no source. */
 const THUMB = 40;
-/** What should at least be needed to pull it out, N, so that it stays in when the machine is lifted and dragged. Common practice, no source. */
+/** What should at least be needed to pull it out, N, so that it stays in when the machine is lifted and dragged.
+ *  Common practice, no source. */
 const STAYS = 5;
 /** Play along the axis that is felt as a rattle, mm. Common practice, no source. */
 const RATTLES = 0.5;

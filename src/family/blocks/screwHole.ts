@@ -40,10 +40,10 @@ const SHOWN = { past: 6, loose: 0.4 } as const;
 /** Play of a head in its counterbore, mm: a tool's slip and the head's own roundness. Common practice, no source. */
 const HEAD_PLAY = { lo: 0.3, hi: 1 } as const;
 
-/** A hole that a screw passes freely, with a counterbore or countersink for its head when that sinks in. Brings the cut,
- *  its fits (`ID`, and `ID.head` for a counterbore), the screw as part of the machine and one hole through the part.
- *  Along z only. Print it with the face the screw comes in through away from the bed, or with nothing sunk: else the
- *  seat of the head hangs.
+/** A hole that a screw passes freely, with a counterbore or countersink for its head when that sinks in. Brings the
+ *  cut, its fits (`ID`, and `ID.head` for a counterbore), the screw as part of the machine and one hole through the
+ *  part. Along z only. Print it with the face the screw comes in through away from the bed, or with nothing sunk: else
+ *  the seat of the head hangs.
  *  @example screwHole({ id: 'screw', name: 'screw', at: [0, 0, -8], into: 1, through: 8, screw: 3.9, drawn }).holes // => 1 */
 export function screwHole(hole: ScrewHole): Feature {
   const { id, name, through, screw, head, drawn } = hole;

@@ -21,13 +21,14 @@ export interface ScrewUnderFoot {
   readonly lowest: { readonly height: number; readonly field: string };
 }
 
-/** Plastic that the head must have under it, mm; and as a share of the screw's diameter, to be tightened as one is used to. Common
- *  practice, no source. */
+/** Plastic that the head must have under it, mm; and as a share of the screw's diameter, to be tightened as one is
+ *  used to. Common practice, no source. */
 const PLATE = { least: 1, share: 0.5 } as const;
 /** How far the head must stay off the desk under the worst load, mm: it would scratch. Common practice, no source. */
 const OFF_DESK = 0.3;
 
-/** The hole for the screw with its counterbore, the plastic left under the head, and how far the head stays off the desk. */
+/** The hole for the screw with its counterbore, the plastic left under the head, and how far the head stays off the
+ *  desk. */
 export function screwUnderFoot(of: ScrewUnderFoot): Feature {
   const { body, screw, headHeight, sink, lowest } = of;
   const through = body.top - deskOf(body);

@@ -52,15 +52,16 @@ export interface StickOn {
   readonly body: FootBody;
 }
 
-/** The body's outline in the recess: `recess`, or `recess.width` and `recess.length` of a rectangle, as drawn or printed. */
+/** The body's outline in the recess: `recess`, or `recess.width` and `recess.length` of a rectangle, as drawn or
+ *  printed. */
 export function inRecess(recess: PadOutline, sizes: Drawn): PadOutline {
   if (recess.kind === 'round') return { kind: 'round', diameter: sizes.recess ?? recess.diameter };
   const [x, y] = recess.size;
   return { kind: 'rectangular', size: [sizes['recess.width'] ?? x, sizes['recess.length'] ?? y] };
 }
 
-/** What comes of sticking the body in: its fits in the recess, the tape it rests against, how much tape it takes, and whether it
- *  has room to bulge. The body and the case are the family's to draw. */
+/** What comes of sticking the body in: its fits in the recess, the tape it rests against, how much tape it takes, and
+ *  whether it has room to bulge. The body and the case are the family's to draw. */
 export function stickOn(of: StickOn): Feature {
   const { recess, deep, tape } = of;
   const at = [0, 0, (deep - tape) / 2] as [number, number, number];
@@ -132,8 +133,8 @@ function filled(recess: PadOutline, from: number, to: number, inset: number): Sh
 const areaOf = (outline: PadOutline): number =>
   outline.kind === 'round' ? (Math.PI * outline.diameter ** 2) / 4 : outline.size[0] * outline.size[1];
 
-/** Force that tries to roll the foot out of its recess when the machine is pushed along, N: friction drags at its face, the recess holds
- *  it at the top, the load presses it back. Moments about the edge of the foot. */
+/** Force that tries to roll the foot out of its recess when the machine is pushed along, N: friction drags at its
+ *  face, the recess holds it at the top, the load presses it back. Moments about the edge of the foot. */
 function rollingPull({ load, body }: StickOn): number {
   const half = padWidth(body.outline) / 2;
   const out = body.asked - body.top;

@@ -53,7 +53,7 @@ const fieldOf = (text: string, height: number): readonly [number, number] => [
 ];
 
 /** Largest capitals, mm, that fit a cell, up to `most`; the smallest allowed when none do.
- *  @example fittingHeight({ x: 0, y: 0, width: 30, height: 12 }, 'LINE', 8) // => 7.1 */
+ *  @example fittingHeight({ x: 0, y: 0, width: 30, height: 12 }, 'LINE', 8) // => 8 */
 export function fittingHeight({ width, height }: FaceCell, text: string, most: number): number {
   const tall = (height - 2 * FIELD) / (1 + tailOf(text, 1));
   // Nothing to write has no width.

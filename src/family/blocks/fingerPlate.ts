@@ -105,7 +105,7 @@ export function fingerPlate(of: FingerPlate, at: readonly [number, number, numbe
           },
           ...{ side: 'below', source: `${source}; ${strength.source}`, at },
           because: `${how} with ${bending.stress.toFixed(1)} MPa; half of the least strength of ${of.material.name} is ${limit.toFixed(1)} MPa`,
-          remedy: 'a thicker plate, or a smaller hole or narrower slots in it',
+          remedy: 'a thicker plate, or less cut out of it: a smaller hole, narrower slots, no letters',
         },
         {
           ...{

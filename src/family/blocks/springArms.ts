@@ -133,7 +133,7 @@ type ArmPlace = Pick<SpringArms, 'row' | 'panelThickness' | 'roomBehind'>;
 /** Arms that suit opening, room and material: those that hold hardest among those that use no more than three quarters of what the material
  *  bears, and among these those that lean enough not to rattle; the gentlest when none does. Without a material, the firmest.
  *  @example in PETG, opening 34 x 22: armSizes({ row, panelThickness: 2.5, roomBehind: 25 }, materials.PETG)
- *  // => { arm: 1.2, armWidth: 10, bite: 0.5, reach: 3, play: 0.15 } */
+ *  // => { arm: 1.2, armWidth: 8.4, bite: 0.35, reach: 2.5, play: 0.15 } */
 export function armSizes(place: ArmPlace, material: Material | undefined): ArmSizes {
   const bears = USED * (material?.permissible.onceAcross.value ?? Infinity);
   const all = TRIED.arm.flatMap((arm) =>
@@ -151,7 +151,7 @@ export function armSizes(place: ArmPlace, material: Material | undefined): ArmSi
   const { sizes, push } = chosen;
   // Forces go with the width, strains do not.
   const armWidth = Math.max(Math.min(NARROW, sizes.armWidth), sizes.armWidth * Math.min(1, EASY / push));
-  return { ...sizes, armWidth };
+  return { ...sizes, armWidth: Math.floor(10 * armWidth) / 10 };
 }
 
 function judged(place: ArmPlace, material: Material | undefined, arm: number, bite: number, longest: number) {
@@ -428,7 +428,7 @@ function armFindings(of: SpringArms, made: Made): FamilyFinding[] {
       ...{ unit: 'mm', missed: 'caution', source: 'geometry; common practice, no source', at: nose },
       because: `${thick} and noses as well as they are known leave from ${play.lo.toFixed(2)} to ${play.hi.toFixed(2)} mm along the way out; below 0 the arms stay bent and hold it still`,
       remedy:
-        'read panel and opening three more times, print the coupon, or lay a strip of felt under the plate',
+        'a larger bite or a shorter reach, which lean the arms more; read panel and opening again, or lay felt under the plate',
     },
     {
       ...{

@@ -156,6 +156,7 @@ describe('letters', () => {
       expect(height === 8 || !rule(height + 0.2), text).toBe(true);
     }
     expect(fittingHeight(cell, '', 8)).toBe(8);
+    expect(fittingHeight(cell, 'LINE', 8)).toBe(8);
   });
 
   it('take away what they cover: sunk the strokes, raised the field around them', async () => {

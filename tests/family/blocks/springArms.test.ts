@@ -148,6 +148,13 @@ describe('sizes that suit', () => {
     expect(armSizes(place, materials.PLA)).toMatchObject({ arm: 0.9, bite: 0.3, reach: 7 });
   });
 
+  it('the examples of the doc comments', () => {
+    const firm = { arm: 1.2, armWidth: 8.4, bite: 0.35, reach: 2.5, play: 0.15 };
+    expect(armSizes(place, materials.PETG)).toEqual(firm);
+    expect(armDepth({ panelThickness: 2.5, reach: 4, bite: 0.5 })).toBeCloseTo(8.185, 3);
+    expect(springArms(arms, {}).interfaces?.map(({ id }) => id)).toEqual(['noses']);
+  });
+
   it('stay within the room behind', () => {
     for (const roomBehind of [8, 9, 10, 12, 20]) {
       const sizes = armSizes({ ...place, roomBehind }, materials.PETG);

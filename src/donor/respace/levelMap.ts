@@ -17,6 +17,9 @@ export interface LevelMap {
   piece(level: number): number;
 }
 
+/** Share of a level that turning into the frame of an axis and back may cost. */
+const HAIR = 1e-12;
+
 /** The map of some take-ups, in any order. `stays` is a level that does not move; below all take-ups by default.
  *  Throws `RespaceRefusal` for take-ups without length, that overlap, or that would leave nothing of themselves. */
 export function levelMap(takeUps: readonly TakeUp[], stays = -Infinity): LevelMap {
@@ -36,12 +39,14 @@ export function levelMap(takeUps: readonly TakeUp[], stays = -Infinity): LevelMa
       );
   });
   const breaks = Float64Array.from(sorted.flatMap(({ from, to }) => [from, to]));
+  const longest = Math.max(0, ...sorted.map(({ from, to }) => to - from));
   const sums = [0];
   for (const { by } of sorted) sums.push(sums.at(-1)! + by);
+  // An end belongs to the rigid side, and so does a vertex that rounding pushed a hair past it.
+  const ends = breaks.map((end, k) => end + (k % 2 === 0 ? HAIR : -HAIR) * Math.max(Math.abs(end), longest));
   const piece = (level: number): number => {
     let k = 0;
-    // An end belongs to the rigid side.
-    while (k < breaks.length && (k % 2 === 0 ? level > breaks[k]! : level >= breaks[k]!)) k++;
+    while (k < ends.length && (k % 2 === 0 ? level > ends[k]! : level >= ends[k]!)) k++;
     return k;
   };
   const raw = (level: number): number => {

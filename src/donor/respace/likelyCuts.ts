@@ -12,7 +12,7 @@ export interface LikelyCut extends Cut {
   readonly mismatchArea: number;
   /** How far the outline moves sideways, on average, for each unit along the axis at the cut: 0 for plain walls. */
   readonly lean: number;
-  /** Area of the section below the cut. */
+  /** Area of the larger of the two sections. */
   readonly area: number;
   /** Named features that the slab taken out cuts into or takes away, or that a slab put in cuts in two. */
   readonly cutsInto: readonly string[];
@@ -56,13 +56,13 @@ export function likelyCuts(
   const candidates = levels
     .map((at, k) => ({
       at,
-      area: areas[2 * k]!,
+      area: Math.max(areas[2 * k]!, areas[2 * k + 1]!),
       least: Math.abs(areas[2 * k]! - areas[2 * k + 1]!),
       cutsInto: stretches
         .filter(({ stretch }) => stretch[0] < at + gone && stretch[1] > at)
         .map(({ id }) => id),
     }))
-    .filter(({ area }, k) => area > 0 && areas[2 * k + 1]! > 0)
+    .filter((_, k) => areas[2 * k]! > 0 && areas[2 * k + 1]! > 0)
     .sort((a, b) => a.least - b.least || a.at - b.at);
   const solid = framedSolid(scope, triangles, frame);
   const best = (some: typeof candidates): LikelyCut | undefined => {

@@ -1,5 +1,6 @@
 import type { Vec3 } from '../../solid/vector.ts';
 import { type AxisFrame, axisFrame } from '../spans/axisFrame.ts';
+import { eachLeaning, PARALLEL } from '../spans/plainSpans.ts';
 import type { DonorMesh } from '../types.ts';
 import { flipFolded } from './flipFolded.ts';
 import { foldedBy } from './foldedBy.ts';
@@ -17,8 +18,9 @@ interface RespaceOptions {
  *
  *  A flat wall may carry a triangle from below a take-up to corners at different heights above it, and moving only its
  *  corners can turn such a triangle over. Then edges inside the flat wall change hands, which leaves surface, vertices
- *  and number of triangles as they are; and where even that does not do, the triangles are first divided at the ends of
- *  the take-ups, which adds vertices at the end of the list.
+ *  and number of triangles as they are. Where even that does not do, and where a facet that leans reaches into a
+ *  take-up and would drag what is rigid with it, triangles are first divided at the ends of the take-ups, which
+ *  adds vertices after the old ones.
  *
  *  Throws `RespaceRefusal` as `levelMap` does, `RangeError` for a zero axis.
  *  @example respace(cubeOfSide2, [0, 0, 1], [{ from: 0, to: 2, by: 1 }]) // a block 3 high */
@@ -33,9 +35,11 @@ export function respace(
   const levels = levelsOf(frame);
   const moved = movedPositions(mesh.positions, frame, levels, map);
   const { across, folded } = foldedBy(mesh.triangles, frame, levels, map);
-  if (folded.length === 0) return { positions: moved, triangles: mesh.triangles };
-  const flipped = flipFolded(mesh.triangles, frame, levels, map, across, folded);
-  if (flipped) return { positions: moved, triangles: flipped };
+  if (!someLean(mesh.triangles, frame, across)) {
+    if (folded.length === 0) return { positions: moved, triangles: mesh.triangles };
+    const flipped = flipFolded(mesh.triangles, frame, levels, map, across, folded);
+    if (flipped) return { positions: moved, triangles: flipped };
+  }
   const divided = splitAtLevels(mesh, levels, map.breaks);
   const again = axisFrame(divided.mesh.positions, axis);
   return {
@@ -66,4 +70,18 @@ function movedPositions(
     moved[3 * v + 2]! += by * z;
   }
   return moved;
+}
+
+/** Whether some of the triangles are not parallel to the axis: moving only their corners would not bend them where the
+ *  map does. */
+function someLean(triangles: Uint32Array, frame: AxisFrame, some: readonly number[]): boolean {
+  let lean = false;
+  const chosen = Uint32Array.from(
+    { length: 3 * some.length },
+    (_, k) => triangles[3 * some[Math.floor(k / 3)]! + (k % 3)]!,
+  );
+  eachLeaning(chosen, frame, Math.sin((PARALLEL * Math.PI) / 180), () => {
+    lean = true;
+  });
+  return lean;
 }

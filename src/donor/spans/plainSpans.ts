@@ -47,7 +47,7 @@ const MOST_CELLS = 1 << 20;
 /** The plain spans of a donor along an axis, from low to high. One pass marks in cells along the axis what facets that
  *  are not parallel cover; a span of at least the shortest length holds an empty cell, and its ends are the exact
  *  levels where the last facet stops and the next one starts. Time grows in step with the number of triangles.
- *  Steps between spans are ends, even where the walls on both sides line up.
+ *  Steps between spans are ends, even where the walls on both sides line up; the empty gap between two bodies is no span.
  *  Throws `RangeError` for options out of their range.
  *  @example plainSpans(blockOf10, [0, 0, 1])[0]?.length // => 10 */
 export function plainSpans(
@@ -73,19 +73,23 @@ export function spansIn(
     frame,
     stretches.flatMap(({ from, to }) => [0.02, 0.5, 0.98].map((share) => from + share * (to - from))),
   );
-  return stretches.map(({ from, to }, k) => {
-    const { area, contours } = sections[3 * k + 1]!;
-    const areas = [sections[3 * k]!.area, area, sections[3 * k + 2]!.area];
-    return {
-      axis: frame.axis,
-      from,
-      to,
-      length: to - from,
-      available: Math.max(0, to - from - rest),
-      area,
-      contours: contours.length,
-      mismatchArea: Math.max(...areas) - Math.min(...areas),
-    };
+  return stretches.flatMap(({ from, to }, k): PlainSpan[] => {
+    const [low, middle, high] = [sections[3 * k]!, sections[3 * k + 1]!, sections[3 * k + 2]!];
+    // The gap between two bodies has nothing in it that could be longer or shorter.
+    if (middle.contours.length === 0) return [];
+    const areas = [low.area, middle.area, high.area];
+    return [
+      {
+        axis: frame.axis,
+        from,
+        to,
+        length: to - from,
+        available: Math.max(0, to - from - rest),
+        area: middle.area,
+        contours: middle.contours.length,
+        mismatchArea: Math.max(...areas) - Math.min(...areas),
+      },
+    ];
   });
 }
 

@@ -45,23 +45,6 @@ export function volumeOf({ positions: p, triangles }: DonorMesh): number {
 
 type Vec = readonly [number, number, number];
 
-/** Unit normals of all triangles, three numbers each; NaN for those without area. */
-export function normalsOf({ positions: p, triangles }: DonorMesh): Float64Array {
-  const normals = new Float64Array(triangles.length);
-  for (let t = 0; t < triangles.length; t += 3) {
-    const [a, b, c] = [3 * triangles[t]!, 3 * triangles[t + 1]!, 3 * triangles[t + 2]!];
-    const [ux, uy, uz] = [p[b]! - p[a]!, p[b + 1]! - p[a + 1]!, p[b + 2]! - p[a + 2]!];
-    const [vx, vy, vz] = [p[c]! - p[a]!, p[c + 1]! - p[a + 1]!, p[c + 2]! - p[a + 2]!];
-    const n = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx] as const;
-    const size = Math.hypot(...n);
-    normals.set(
-      n.map((k) => k / size),
-      t,
-    );
-  }
-  return normals;
-}
-
 /** Each directed edge has exactly one partner the other way: closed, and nothing crowded. */
 export function isClosed({ triangles, positions }: DonorMesh): boolean {
   const count = positions.length / 3;
@@ -74,4 +57,16 @@ export function isClosed({ triangles, positions }: DonorMesh): boolean {
     }
   for (const key of edges) if (!edges.has((key % count) * count + Math.floor(key / count))) return false;
   return true;
+}
+
+/** Area of all facets together, whichever way they face. */
+export function surfaceOf({ positions: p, triangles }: DonorMesh): number {
+  let twice = 0;
+  for (let t = 0; t < triangles.length; t += 3) {
+    const [a, b, c] = [3 * triangles[t]!, 3 * triangles[t + 1]!, 3 * triangles[t + 2]!];
+    const [ux, uy, uz] = [p[b]! - p[a]!, p[b + 1]! - p[a + 1]!, p[b + 2]! - p[a + 2]!];
+    const [vx, vy, vz] = [p[c]! - p[a]!, p[c + 1]! - p[a + 1]!, p[c + 2]! - p[a + 2]!];
+    twice += Math.hypot(uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx);
+  }
+  return twice / 2;
 }

@@ -33,7 +33,7 @@ export interface UnitGuess {
 const CANDIDATES: readonly Candidate[] = ['mm', 'inch', 'cm', 'metre'];
 
 /** How many files in the wild are in each unit, and in which system what they show was drawn; common practice, no source. */
-const FILES: Readonly<Record<Candidate, number>> = { mm: 0.8, inch: 0.12, cm: 0.03, metre: 0.05 };
+const FILES: Readonly<Record<Candidate, number>> = { mm: 0.8, inch: 0.14, cm: 0.01, metre: 0.05 };
 const DRAWN: Readonly<Record<Candidate, Readonly<Record<System, number>>>> = {
   mm: { metric: 0.85, inch: 0.15 },
   inch: { metric: 0.1, inch: 0.9 },
@@ -45,8 +45,9 @@ const DRAWN: Readonly<Record<Candidate, Readonly<Record<System, number>>>> = {
 const TYPICAL = { mm: 55, spread: 1.1 } as const;
 /** What a file's rounding may take a size off its round value, as a share of the diagonal. */
 const OFF = 1e-5;
-/** Sizes of one part hang together, so each counts for less than it would alone. */
+/** Sizes of one part hang together, so each counts for half of what it would alone, and all of them for no more than so many. */
 const WEIGHT = 0.5;
+const MOST_WEIGHT = 10;
 
 /** Guesses the unit of a mesh by how plausible a part it makes and by how many of its sizes are round values in it.
  *  Probabilities by Bayes over mm, inch, cm and metre. `features`: of the same mesh. Never certain: whoever knows better says so.
@@ -67,7 +68,7 @@ export function guessUnit(mesh: DonorMesh, features: RoundFeatures): UnitGuess {
           sizes.map((size) => size * scale),
           system,
           off,
-          WEIGHT,
+          Math.min(WEIGHT, MOST_WEIGHT / sizes.length),
         ),
     })) as [Scored, Scored];
     const { round, system } = a.log >= b.log ? a : b;
@@ -88,12 +89,9 @@ interface Scored {
   readonly log: number;
 }
 
-/** Logarithm of how plausible a longest extent is: Student's with 20 degrees of freedom in its logarithm, near the normal curve but with no
- *  size impossible. */
-function plausibility(mm: number): number {
-  const z = Math.log(Math.max(mm, 1e-9) / TYPICAL.mm) / TYPICAL.spread;
-  return -10.5 * Math.log(1 + (z * z) / 20);
-}
+/** Logarithm of how plausible a longest extent is, by the normal law in its logarithm. */
+const plausibility = (mm: number): number =>
+  -0.5 * (Math.log(Math.max(mm, 1e-9) / TYPICAL.mm) / TYPICAL.spread) ** 2;
 
 const logSum = (a: number, b: number): number => Math.max(a, b) + Math.log1p(Math.exp(-Math.abs(a - b)));
 

@@ -87,7 +87,10 @@ function acrossMaterial(mesh: DonorMesh, edge: readonly number[]): Pairs | null 
     return { h, up: upward(mesh, h), angle: angle < -SAME_DIRECTION ? angle + 2 * Math.PI : angle };
   });
   around.sort((p, q) => p.angle - q.angle || p.h - q.h);
-  return takingTurns(around, false) ?? takingTurns(around, true);
+  const ways = [takingTurns(around, false), takingTurns(around, true)].filter((way) => way !== null);
+  // Material between two faces that lie on one another would have no thickness, where another way may have some.
+  ways.sort((p, q) => thin(p) - thin(q));
+  return ways[0]?.map(([opening, closing]) => [opening.h, closing.h] as const) ?? null;
 }
 
 interface Face {
@@ -97,9 +100,16 @@ interface Face {
   readonly angle: number;
 }
 
+/** The two faces of each wedge of material. */
+type Wedges = readonly (readonly [Face, Face])[];
+
+/** How many wedges have no thickness. */
+const thin = (wedges: Wedges): number =>
+  wedges.filter(([opening, closing]) => Math.abs(opening.angle - closing.angle) <= SAME_DIRECTION).length;
+
 /** Goes around once, into material at each face that runs down and out at each that runs up; of faces that lie on one
  *  another the one that is due comes first. Null when it is not in turns. */
-function takingTurns(around: readonly Face[], startsInside: boolean): Pairs | null {
+function takingTurns(around: readonly Face[], startsInside: boolean): Wedges | null {
   const left = [...around];
   const order: Face[] = [];
   for (let due = startsInside; left.length > 0; due = !due) {
@@ -110,7 +120,7 @@ function takingTurns(around: readonly Face[], startsInside: boolean): Pairs | nu
   }
   const first = startsInside ? 1 : 0;
   return Array.from({ length: order.length / 2 }, (_, k) => [
-    order[(2 * k + first) % order.length]!.h,
-    order[(2 * k + first + 1) % order.length]!.h,
+    order[(2 * k + first) % order.length]!,
+    order[(2 * k + first + 1) % order.length]!,
   ]);
 }

@@ -64,6 +64,8 @@ export function sew(welded: Welded, cutShort: string | null, onProgress?: (share
   take('faces-turned', turnPatches(mesh, pairing));
   if (pairing.open.length > 0 && cutShort === null && pairing.open.length <= MOST_OPEN)
     take('holes-filled', fillHoles(mesh, pairing));
+  // A filling may join two patches that face opposite ways.
+  take('faces-turned', turnPatches(mesh, pairing));
   if (pairing.open.length > 0) throw openRefusal(mesh, pairing, cutShort, welded.numbersMissing);
   onProgress?.(0.6);
 
@@ -77,6 +79,7 @@ export function sew(welded: Welded, cutShort: string | null, onProgress?: (share
       throw new DonorRefusal('donor_flat', 'faces that enclose nothing', 'a body with a thickness');
     pairing = pairingOf(mesh);
     if (pairing.crowded.length > 0) throw crowdedRefusal(mesh, pairing.crowded);
+    if (pairing.clashes > 0) mesh = turnPatches(mesh, pairing).mesh;
   } else mesh = partFans(mesh, pairing.mate);
   onProgress?.(0.7);
   const shells = shellsOf(mesh, pairing.mate);

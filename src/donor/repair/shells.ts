@@ -25,9 +25,11 @@ export function shellsOf(mesh: DonorMesh, mate: Int32Array): Shells {
     const [bx, by, bz] = [p[b]! - ox, p[b + 1]! - oy, p[b + 2]! - oz];
     const [cx, cy, cz] = [p[c]! - ox, p[c + 1]! - oy, p[c + 2]! - oz];
     const six = ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx);
-    volumes[of[t]!]! += six / 6;
+    volumes[of[t]!]! += six;
     triangles[of[t]!]!++;
   }
+  // Divided once: sums of whole numbers stay whole.
+  for (let s = 0; s < count; s++) volumes[s]! /= 6;
   return { of, volumes, triangles };
 }
 

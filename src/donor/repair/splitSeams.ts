@@ -64,7 +64,7 @@ export function splitSeams(mesh: DonorMesh, { open }: Pairing, tolerance: number
     const here = at.get(a)!.filter((edge) => edge.open);
     at.set(a, here);
     if (here.length > MOST_AT_VERTEX) continue;
-    const pair = pairAlong(mesh, a, here, tolerance);
+    const pair = pairAlong(mesh, triangles, a, here, tolerance);
     if (pair === null) continue;
     const [shorter, longer] = pair;
     const mid = shorter.u === a ? shorter.v : shorter.u;
@@ -84,20 +84,26 @@ export function splitSeams(mesh: DonorMesh, { open }: Pairing, tolerance: number
 /** Two open edges from `a` that run along each other, the shorter first. */
 function pairAlong(
   mesh: DonorMesh,
+  triangles: readonly number[],
   a: number,
   edges: readonly OpenEdge[],
   tolerance: number,
 ): [OpenEdge, OpenEdge] | null {
   const start = pointOf(mesh, a);
   const arms = edges.map((edge) => {
-    const along = subtract(pointOf(mesh, edge.u === a ? edge.v : edge.u), start);
-    return { edge, along, length: lengthOf(along) };
+    const end = edge.u === a ? edge.v : edge.u;
+    const along = subtract(pointOf(mesh, end), start);
+    return { edge, end, along, length: lengthOf(along) };
   });
   arms.sort((p, q) => p.length - q.length);
   for (let i = 0; i < arms.length; i++)
     for (let j = i + 1; j < arms.length; j++) {
       const [shorter, longer] = [arms[i]!, arms[j]!];
       if (shorter.edge.triangle === longer.edge.triangle || longer.length === 0) continue;
+      // Split at a corner of its own, a triangle would fold up.
+      const base = 3 * longer.edge.triangle;
+      const own = [0, 1, 2].some((k) => triangles[base + k] === shorter.end);
+      if (own && shorter.end !== longer.end) continue;
       const share = dot(shorter.along, longer.along) / (longer.length * longer.length);
       if (share <= 0) continue;
       const off: Vec3 = [0, 1, 2].map((k) => shorter.along[k]! - share * longer.along[k]!) as Vec3;

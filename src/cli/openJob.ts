@@ -1,10 +1,11 @@
 import { dirname, isAbsolute, join } from 'node:path';
-import type { Family } from '../family/family.ts';
+import { type Family, family as makeFamily } from '../family/family.ts';
 import { parseJson } from '../job/parseJson.ts';
 import { type Prepared, prepare } from '../job/prepare.ts';
 import type { Problem } from '../job/problem.ts';
 import { parseJob } from '../job/readJob.ts';
 import type { Job } from '../job/schema.ts';
+import { up } from '../solid/placement.ts';
 import { readTextFile } from './readTextFile.ts';
 import { blaming, RefusedFile } from './refusedFile.ts';
 
@@ -16,17 +17,51 @@ export interface OpenJob {
   readonly sources: readonly string[];
 }
 
-const A_JOB = 'a job file, as "fettle new" writes it';
+export const A_JOB = 'a job file, as "fettle new" writes it';
 const A_PRINTER = 'the name of a printer profile beside the job, or in a folder below it';
 
-/** Reads a job file and, where it names one, the printer profile beside it.
+/** Reads a job file and, where it names them, the printer profile and the donor beside it.
  *  Throws `RefusedFile` with every problem found. */
 export async function openJob(path: string, families: readonly Family[]): Promise<OpenJob> {
-  const value = await readJson(path, path, '', A_JOB);
+  const opened = await openPlainJob(path, [...families, donorStandIn]);
+  const { job, family } = opened;
+  if (family === donorStandIn) {
+    const { openDonorJob } = await import('./donor/openDonorJob.ts');
+    return openDonorJob(path, opened);
+  }
+  if (job.donor === undefined) return opened;
+  throw new RefusedFile(path, [
+    {
+      code: 'donor_not_asked',
+      field: 'donor',
+      value: JSON.stringify(job.donor.file),
+      allowed: `family ${donorStandIn.id}, or no donor`,
+      reason: `is nothing a ${family.title.toLowerCase()} is made from`,
+    },
+  ]);
+}
+
+/** Stands for every donor while the rest of the job is read; nothing is made of it. */
+const donorStandIn = makeFamily({
+  ...{ id: 'donor', title: 'Refit of a donor', version: 1, summary: '' },
+  ...{ readings: {}, choices: {}, sizes: {}, normalSizes: () => ({}), callouts: () => ({}) },
+  features: () => [],
+  lay: () => ({ name: 'as modelled', turn: up.z }),
+});
+
+const openPlainJob = async (path: string, families: readonly Family[]): Promise<OpenJob> =>
+  openJobValue(path, await readJson(path, path, '', A_JOB), families);
+
+/** A job that is there already as a value, with the profile it names; `path` is where it lies, or would. */
+export async function openJobValue(
+  path: string,
+  value: unknown,
+  families: readonly Family[] = [donorStandIn],
+): Promise<OpenJob> {
   const { job, family } = blaming(path, () => parseJob(value, families));
   if (typeof job.printer !== 'string') return { job, family, sources: [path] };
 
-  const printer = besideJob(path, job.printer);
+  const printer = besideJob(path, job.printer, 'printer', A_PRINTER);
   const profile = await readJson(path, printer, 'printer', A_PRINTER);
   // Read again as a whole, so that the profile meets the same schema as one written into the job.
   const whole = blaming(path, () => parseJob({ ...(value as object), printer: profile }, families));
@@ -61,8 +96,8 @@ export async function readJson(blamed: string, path: string, field: string, what
   return parsed.json;
 }
 
-/** A job travels between machines, so the profile it names lies with it and nowhere else. */
-function besideJob(job: string, name: string): string {
+/** A job travels between machines, so what it names lies with it and nowhere else. */
+export function besideJob(job: string, name: string, field: string, what: string): string {
   const steps = name.split(/[/\\]/);
   if (
     name === '' ||
@@ -72,10 +107,10 @@ function besideJob(job: string, name: string): string {
     steps.includes('..')
   ) {
     const problem: Problem = {
-      code: 'printer_elsewhere',
-      field: 'printer',
+      code: 'file_elsewhere',
+      field,
       value: JSON.stringify(name),
-      allowed: A_PRINTER,
+      allowed: what,
     };
     throw new RefusedFile(job, [problem]);
   }

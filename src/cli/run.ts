@@ -4,12 +4,14 @@ import { FETTLE_VERSION } from '../job/version.ts';
 import { calibrateCommand } from './commands/calibrate.ts';
 import { checkCommand } from './commands/check.ts';
 import { couponCommand } from './commands/coupon.ts';
+import { donorCommand } from './commands/donor.ts';
 import { familiesCommand } from './commands/families.ts';
 import { ladderCommand } from './commands/ladder.ts';
 import { makeCommand } from './commands/make.ts';
 import { measureCommand } from './commands/measure.ts';
 import { newCommand } from './commands/new.ts';
 import { printerCommand } from './commands/printer.ts';
+import { refitCommand } from './commands/refit.ts';
 import { schemaCommand } from './commands/schema.ts';
 import { screwCommand } from './commands/screw.ts';
 import { sheetCommand } from './commands/sheet.ts';
@@ -58,6 +60,8 @@ Once for each printer and filament:
     measureCommand(surroundings),
     makeCommand(surroundings),
     checkCommand(surroundings),
+    donorCommand(),
+    refitCommand(),
     ladderCommand(surroundings),
     printerCommand(),
     couponCommand(),

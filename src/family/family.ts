@@ -80,12 +80,30 @@ export interface Family {
   readonly assembly: (d: Values) => readonly Route[];
   readonly loads: (d: Values, drawn: Drawn) => readonly Load[];
   readonly lay: (d: Values) => Lay;
+  /** Whether the first layer is drawn in by what it will spread; a model drawn by others stays as it is. */
+  readonly relieved: boolean;
   /** The parts that one job makes; each sees its own choices. At least one. */
   readonly members: (d: Values) => readonly Member[];
+  /** What was done to a model that was there before. */
+  readonly changes: (d: Values, drawn: Drawn) => readonly FamilyChange[];
   /** Findings of the family's own that need nothing but numbers. */
   readonly findings: (d: Values, made: Made) => readonly FamilyFinding[];
   /** Where the work can hurt someone or the machine: the usual cautions, never hidden, no full stop. */
   readonly cautions: (d: Values) => readonly string[];
+}
+
+/** A change of length made to a model that was there before; mm, in the model's own frame. */
+export interface FamilyChange {
+  readonly axis: Vec3;
+  /** Longer by; below 0 shorter. */
+  readonly by: number;
+  /** Levels along the axis between which it was taken up. */
+  readonly spans: readonly { readonly from: number; readonly to: number }[];
+  /** It leaves no trace: sections there were the same all along. */
+  readonly exact: boolean;
+  /** By how much the sections differ that came to meet, mm^2. */
+  readonly mismatchArea: number;
+  readonly because: string;
 }
 
 /** A finding a family computes by itself, located in the frame of the part. */
@@ -116,7 +134,7 @@ type Typed<R extends string, C extends string, S extends string> = {
 /** What a family may leave to its features, or to what is usual: no motion, no rules, nothing to caution about. */
 type MayBeLeft =
   | ('callouts' | 'rules' | 'interfaces' | 'shape' | 'genus' | 'host' | 'motion' | 'assembly' | 'loads')
-  | ('findings' | 'cautions' | 'members' | 'texts');
+  | ('findings' | 'cautions' | 'members' | 'texts' | 'changes' | 'relieved');
 
 type Declaration<R extends string, C extends string, S extends string> = Omit<
   Typed<R, C, S>,
@@ -182,6 +200,8 @@ function withFeatures(told: Partial<Family> & FeaturesOf): Partial<Family> {
       ...of(d, made.drawn).flatMap(({ findings }) => findings?.(made) ?? []),
     ],
     texts: told.texts ?? {},
+    relieved: told.relieved ?? true,
+    changes: told.changes ?? (() => []),
     members: told.members ?? (() => [alone]),
     cautions: (d) => [...(told.cautions?.(d) ?? []), ...of(d).flatMap(({ cautions }) => cautions ?? [])],
   };

@@ -79,6 +79,7 @@ export {
   type Callout,
   type Drawn,
   type Family,
+  type FamilyChange,
   type FamilyFinding,
   family,
   type Lay,

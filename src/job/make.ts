@@ -84,7 +84,9 @@ export function layOnBed(
   const { min } = turned.boundingBox();
   const home = shift([-min[0], -min[1], -min[2]]);
   const flat = scope.keep(turned.transform(matrix(home)));
-  return { solid: bedRelief(scope, flat, prepared.printer).solid, turned, onBed: after(home, lay.turn) };
+  const { family, printer } = prepared;
+  const solid = family.relieved ? bedRelief(scope, flat, printer).solid : flat;
+  return { solid, turned, onBed: after(home, lay.turn) };
 }
 
 /** Lays the part on the bed and predicts the print. The context belongs to the scope. */
@@ -122,6 +124,7 @@ function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
   const chance = setChance(parts);
   const cautions = parts.flatMap((one) => family.cautions(one.prepared.values));
   const route = parts[0]!.route;
+  const changes = family.changes(prepared.values, parts[0]!.planned.drawn);
   return {
     job: {
       family: family.id,
@@ -143,6 +146,7 @@ function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
       name: route.name,
       steps: route.steps.map(({ sentence }) => sentence),
     },
+    ...(changes.length > 0 && { changes }),
     cautions: [...new Set([...cautions, `${material.name} ${printingCautions[material.name]}`])],
     print: allPrints(parts.map(({ print }) => print)),
     parts: parts.map(({ member: { id, name }, print, mesh }) => ({ id, name, print, mesh })),

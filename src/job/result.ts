@@ -1,4 +1,5 @@
 import type { Finding } from '../check/finding.ts';
+import type { FamilyChange } from '../family/family.ts';
 import type { InterfaceKind } from '../family/interface.ts';
 import type { Share } from '../fit/types.ts';
 import type { Dimension } from '../measure/types.ts';
@@ -56,6 +57,8 @@ export interface MakeResult {
   readonly findings: readonly Finding[];
   /** The gentlest order of putting the part in, step by step; null when the family names none. */
   readonly assembly: { readonly id: string; readonly name: string; readonly steps: readonly string[] } | null;
+  /** What was done to a model that was there before; absent where there was none. */
+  readonly changes?: readonly FamilyChange[];
   /** Where the work can hurt someone or the machine; always shown. */
   readonly cautions: readonly string[];
   /** Of all parts that the job makes once: volume, mass and triangles together, the most of the rest. */

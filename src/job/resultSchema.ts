@@ -133,6 +133,35 @@ export const resultSchema = z
       .strictObject({ id: z.string(), name: z.string(), steps: z.array(z.string()) })
       .nullable()
       .describe('The gentlest order of putting the part in'),
+    changes: z
+      .array(
+        z.strictObject({
+          axis: point.describe('Unit vector, frame of the model'),
+          by: z.number().describe('Longer by, mm; below 0 shorter'),
+          spans: z.array(z.strictObject({ from: z.number(), to: z.number() })),
+          exact: z.boolean().describe('Leaves no trace'),
+          mismatchArea: z.number().describe('By how much sections differ that came to meet, mm^2'),
+          because: z.string(),
+        }),
+      )
+      .optional()
+      .describe('What was done to a model that was there before'),
+    scaling: z
+      .strictObject({
+        axis: point,
+        factor: z.number(),
+        features: z.array(
+          z.strictObject({
+            id: z.string(),
+            now: z.number().describe('Diameter in the model, mm'),
+            scaled: z.number().describe('Diameter it would have, mm'),
+            clearance: numberOrNone.describe('Clearance that would leave; null where nothing was measured'),
+            window: z.tuple([numberOrNone, numberOrNone]).nullable(),
+          }),
+        ),
+      })
+      .optional()
+      .describe('What uniform scaling to the same length would have done, of a refit'),
     cautions: z.array(z.string()).describe('Where the work can hurt someone or the machine'),
     print: print.describe('Of all parts together'),
     parts: z

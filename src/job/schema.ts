@@ -98,11 +98,41 @@ export const callipersSchema = z.strictObject({
   repeatability: text.optional().describe('Standard deviation of one reading in this hand'),
 });
 
+const axis = z.union([z.enum(['x', 'y', 'z']), z.tuple([z.number(), z.number(), z.number()])]);
+
+/** The model of a similar part that a job refits, family `donor`. */
+const donorSchema = z
+  .strictObject({
+    file: z.string().min(1).max(1000).describe('Name of the model beside the job, STL or 3MF'),
+    units: z
+      .enum(['micron', 'mm', 'cm', 'inch', 'foot', 'metre'])
+      .optional()
+      .describe('What its numbers are, where the guess is wrong'),
+    changes: z
+      .array(
+        z.strictObject({
+          axis: axis.describe('Along which it becomes longer or shorter'),
+          by: text.optional().describe('By this much; below 0 shorter'),
+          to: text.optional().describe('To this length over all'),
+          take: z.number().int().min(1).max(99).optional().describe('Which of the ways offered, from 1'),
+        }),
+      )
+      .max(20)
+      .default([]),
+    take: z
+      .record(z.enum(['lengthX', 'lengthY', 'lengthZ']), z.number().int().min(1).max(99))
+      .optional()
+      .describe('Which of the ways offered, for lengths that readings ask for'),
+    lopsided: z.boolean().default(false).describe('Whether a symmetric model may lose its symmetry'),
+  })
+  .describe('A model of a similar part');
+
 /** The job file, version 1. Readings stay as typed, for ever. */
 export const jobSchema = z
   .strictObject({
     fettle: z.literal(1).describe('Version of the job format'),
     family: z.string().max(100).describe('Which kind of part'),
+    donor: donorSchema.optional(),
     title: z.string().max(200).optional().describe('What this job is called'),
     quantity: z.number().int().min(1).max(1000).default(1).describe('How many to make'),
     unit: z.enum(['mm', 'in']).default('mm').describe('Unit of numbers typed without one'),

@@ -1,0 +1,64 @@
+import { basename, dirname, relative, resolve } from 'node:path';
+import type { LengthUnit } from '../../donor/types.ts';
+import { openedDonor } from '../../job/donorTask.ts';
+import type { JobFile } from '../../job/schema.ts';
+import { jobText } from '../jobText.ts';
+import { blaming, RefusedFile } from '../refusedFile.ts';
+import { looksOf } from '../terminal.ts';
+import { writeNew } from '../writeNew.ts';
+import { donorObject } from './donorObject.ts';
+import { donorText } from './donorText.ts';
+import { modelBytes } from './modelBytes.ts';
+import { progressBar } from './progressBar.ts';
+
+interface Asked {
+  readonly units: LengthUnit | undefined;
+  readonly job: string | undefined;
+  readonly json: boolean;
+}
+
+/** Reads a model and says what it is; with `job` writes a job that refits it. Throws `RefusedFile`. */
+export async function describeDonor(path: string, { units, job, json }: Asked): Promise<void> {
+  const bytes = await modelBytes(path, path, '');
+  const bar = progressBar(bytes.length);
+  const donor = blaming(path, () => openedDonor(bytes, basename(path), units, bar.update, ''));
+  bar.stop();
+  const object = donorObject(donor);
+  if (job !== undefined) await writeNew(job, jobText(refitJob(path, job, units, object)));
+  if (json) process.stdout.write(`${JSON.stringify(object, null, 2)}\n`);
+  else {
+    for (const line of donorText(object, path, looksOf(process.stdout))) console.log(line);
+    if (job !== undefined) console.log(`wrote ${job}`);
+  }
+}
+
+/** A job with a place for a reading of each thing that was found. The model must lie beside the job or below it. */
+function refitJob(
+  path: string,
+  job: string,
+  units: LengthUnit | undefined,
+  { bores, posts }: Pick<ReturnType<typeof donorObject>, 'bores' | 'posts'>,
+): JobFile {
+  const file = relative(dirname(resolve(job)), resolve(path)).replaceAll('\\', '/');
+  if (file.startsWith('..'))
+    throw new RefusedFile(job, [
+      {
+        code: 'file_elsewhere',
+        field: '',
+        value: job,
+        allowed: `a file in the folder of ${path}, or in one above it, so that job and model travel together`,
+      },
+    ]);
+  const ids = [...[...bores, ...posts].map(({ id }) => id), 'lengthX', 'lengthY', 'lengthZ'];
+  return {
+    fettle: 1,
+    family: 'donor',
+    title: `Refit of ${basename(path)}`,
+    quantity: 1,
+    unit: 'mm',
+    donor: { file, ...(units && { units }), changes: [] },
+    callipers: { scale: 'digital', resolution: '0.01', zero: '0' },
+    readings: Object.fromEntries(ids.map((id) => [id, []])),
+    material: 'PETG',
+  };
+}

@@ -1,0 +1,101 @@
+import { allSpans, type Donor } from '../../donor/donor.ts';
+import { millimetresIn } from '../../donor/types.ts';
+import type { Vec3 } from '../../solid/vector.ts';
+
+/** A letter where an axis is one, else the unit vector. */
+export type AxisName = 'x' | 'y' | 'z' | Vec3;
+
+/** What `fettle donor --json` prints. Lengths in mm after the guess, areas mm^2, volume mm^3. */
+export interface DonorObject {
+  readonly file: string;
+  readonly format: string;
+  readonly units: {
+    readonly guess: string;
+    /** 0 to 1. */
+    readonly confidence: number;
+    readonly because: string;
+    /** `person`, `file` or `guess`. */
+    readonly from: string;
+  };
+  readonly extents: Vec3;
+  readonly triangles: number;
+  readonly sound: {
+    readonly manifold: boolean;
+    readonly bodies: number;
+    readonly genus: number;
+    readonly volume: number;
+  };
+  readonly repairs: readonly { readonly kind: string; readonly count: number; readonly sentence: string }[];
+  readonly remarks: readonly string[];
+  readonly spans: readonly {
+    readonly axis: AxisName;
+    readonly from: number;
+    readonly to: number;
+    readonly length: number;
+    /** How much can be taken out. */
+    readonly available: number;
+    readonly area: number;
+  }[];
+  readonly bores: readonly {
+    readonly id: string;
+    readonly axis: AxisName;
+    readonly at: Vec3;
+    readonly inscribed: number;
+    readonly circumscribed: number;
+    readonly depth: number;
+    readonly through: boolean;
+  }[];
+  readonly posts: readonly {
+    readonly id: string;
+    readonly axis: AxisName;
+    readonly at: Vec3;
+    readonly inscribed: number;
+    readonly circumscribed: number;
+    readonly length: number;
+  }[];
+  readonly pockets: readonly {
+    readonly id: string;
+    readonly kind: string;
+    readonly axis: AxisName;
+    readonly at: Vec3;
+    readonly width: number;
+    readonly length: number;
+    readonly depth: number;
+    readonly through: boolean;
+  }[];
+}
+
+/** Cosine of half a thousandth of a degree: as near to a coordinate axis as a file of 32-bit numbers can say. */
+const SAME = 1 - 4e-11;
+
+export function axisName(axis: Readonly<Vec3>): AxisName {
+  const k = axis.findIndex((x) => Math.abs(x) >= SAME);
+  return k >= 0 ? (['x', 'y', 'z'] as const)[k]! : [...axis];
+}
+
+export function donorObject(donor: Donor): DonorObject {
+  const { name, read, unit, low, high, features } = donor;
+  const cubed = millimetresIn[unit.guess] ** 3;
+  return {
+    file: name,
+    format: read.format,
+    units: { ...unit },
+    extents: high.map((x, k) => x - low[k]!) as Vec3,
+    triangles: donor.mesh.triangles.length / 3,
+    sound: { ...read.sound, volume: read.sound.volume * cubed },
+    repairs: read.repairs.map(({ kind, count, sentence }) => ({ kind, count, sentence })),
+    remarks: read.remarks.map(({ sentence }) => sentence),
+    spans: allSpans(donor).map(({ axis, from, to, length, available, area }) => ({
+      ...{ axis: axisName(axis), from, to, length, available, area },
+    })),
+    bores: features.bores.map(({ id, axis, at, inscribed, circumscribed, depth, through }) => ({
+      ...{ id, axis: axisName(axis), at, inscribed, circumscribed, depth, through },
+    })),
+    posts: features.posts.map(({ id, axis, at, inscribed, circumscribed, length }) => ({
+      ...{ id, axis: axisName(axis), at, inscribed, circumscribed, length },
+    })),
+    pockets: features.pockets.map(({ id, kind, axis, at, width, length, depth, through }) => ({
+      ...{ id, kind, axis: axisName(axis), at, width, length, depth, through },
+    })),
+  };
+}

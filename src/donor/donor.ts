@@ -1,0 +1,81 @@
+import type { Vec3 } from '../solid/vector.ts';
+import { roundFeatures } from './features/roundFeatures.ts';
+import type { RoundFeatures } from './features/types.ts';
+import { featuresInMillimetres, meshInMillimetres } from './inMillimetres.ts';
+import { readDonor } from './read/readDonor.ts';
+import { partAxes } from './spans/partAxes.ts';
+import { type PlainSpan, plainSpans } from './spans/plainSpans.ts';
+import type { DonorMesh, LengthUnit, ReadDonor } from './types.ts';
+import { guessUnit, type UnitGuess } from './units/guessUnit.ts';
+
+/** A model of a similar part, understood: in mm, with what was recognised on it. */
+export interface Donor {
+  /** Name of its file. */
+  readonly name: string;
+  readonly read: Omit<ReadDonor, 'mesh'>;
+  readonly unit: DonorUnit;
+  /** mm from here on. */
+  readonly mesh: DonorMesh;
+  readonly low: Vec3;
+  readonly high: Vec3;
+  readonly features: RoundFeatures;
+}
+
+/** What the numbers of the file are taken for. */
+export interface DonorUnit extends Pick<UnitGuess, 'guess' | 'confidence' | 'because'> {
+  /** `person`: somebody said so. `file`: the file says so. `guess`: from the sizes of the part. */
+  readonly from: 'person' | 'file' | 'guess';
+}
+
+interface DonorOptions {
+  /** Overrules whatever the file says or looks like. */
+  readonly unit?: LengthUnit | undefined;
+  readonly onProgress?: (share: number) => void;
+}
+
+/** Reads a model and understands it. Throws `DonorRefusal` for a file that holds no sound part. */
+export function openDonor(
+  bytes: Uint8Array,
+  name: string,
+  { unit: told, onProgress }: DonorOptions = {},
+): Donor {
+  const { mesh, ...read } = readDonor(bytes, name, onProgress ? { onProgress } : {});
+  const found = roundFeatures(mesh);
+  const unit = unitOf(told, read.declaredUnit, () => guessUnit(mesh, found));
+  const scaled = meshInMillimetres(mesh, unit.guess);
+  return {
+    name,
+    read,
+    unit,
+    mesh: scaled,
+    ...boxOf(scaled),
+    features: featuresInMillimetres(found, unit.guess),
+  };
+}
+
+function unitOf(
+  told: LengthUnit | undefined,
+  declared: LengthUnit | null,
+  guess: () => UnitGuess,
+): DonorUnit {
+  if (told) return { guess: told, confidence: 1, because: 'told so', from: 'person' };
+  if (declared) return { guess: declared, confidence: 1, because: 'the file says so', from: 'file' };
+  const { guess: unit, confidence, because } = guess();
+  return { guess: unit, confidence, because, from: 'guess' };
+}
+
+/** Lowest and highest corner of the box around a mesh. */
+export function boxOf({ positions }: DonorMesh): { low: Vec3; high: Vec3 } {
+  const low: Vec3 = [Infinity, Infinity, Infinity];
+  const high: Vec3 = [-Infinity, -Infinity, -Infinity];
+  for (let i = 0; i < positions.length; i += 3)
+    for (let k = 0; k < 3; k++) {
+      low[k] = Math.min(low[k]!, positions[i + k]!);
+      high[k] = Math.max(high[k]!, positions[i + k]!);
+    }
+  return { low, high };
+}
+
+/** The plain spans along x, y, z and along principal axes of its own; mm. */
+export const allSpans = ({ mesh }: Pick<Donor, 'mesh'>): readonly PlainSpan[] =>
+  partAxes(mesh).flatMap(({ axis }) => plainSpans(mesh, axis));

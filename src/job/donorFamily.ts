@@ -1,0 +1,329 @@
+import { boxOf, type Donor } from '../donor/donor.ts';
+import { resizeRound } from '../donor/features/resizeRound.ts';
+import type { Bore, Post } from '../donor/features/types.ts';
+import type { NamedFeature } from '../donor/respace/featureChange.ts';
+import { levelMap } from '../donor/respace/levelMap.ts';
+import { proposeRefit, type RefitProposal, refit } from '../donor/respace/proposeRefit.ts';
+import type { RefitChoice } from '../donor/respace/refitChoice.ts';
+import type { DonorMesh } from '../donor/types.ts';
+import {
+  bore,
+  type Callout,
+  type Drawn,
+  depth,
+  type Family,
+  type FamilyChange,
+  family,
+  type Interface,
+  insideRound,
+  oneOf,
+  outside,
+  post,
+  up,
+  type Values,
+} from '../family/index.ts';
+import type { ReadingSpec } from '../family/reading.ts';
+import type { ManifoldToplevel } from '../solid/kernel.ts';
+import { fromMesh } from '../solid/shape.ts';
+import { cross, dot, unit, type Vec3 } from '../solid/vector.ts';
+import { formatNumber } from '../units/index.ts';
+
+/** A change of a donor's length that somebody asked for. */
+export interface WantedLength {
+  readonly axis: Vec3;
+  /** Longer by, mm; below 0 shorter. */
+  readonly by: number;
+  /** Which of the choices to take, from 1; absent: the first, if it leaves no trace. */
+  readonly take?: number | undefined;
+}
+
+/** A change that nobody can make without somebody's choice, or that cannot be made. */
+export class ChangeUndecided extends RangeError {
+  readonly axis: Vec3;
+  readonly by: number;
+  readonly proposal: RefitProposal;
+
+  constructor(axis: Vec3, by: number, proposal: RefitProposal) {
+    const change = `${axisText(axis)} by ${formatNumber(by)} mm`;
+    super(
+      proposal.choices.length === 0
+        ? `no stretch of the donor can take up ${change}`
+        : `no way to change ${change} leaves no trace; take ${waysText(proposal)}`,
+    );
+    this.name = 'ChangeUndecided';
+    this.axis = axis;
+    this.by = by;
+    this.proposal = proposal;
+  }
+}
+
+/** The ways of a proposal in one line, numbered from 1. */
+const waysText = ({ choices }: RefitProposal): string =>
+  choices.map(({ because }, k) => `${k + 1}: ${because}`).join('; ');
+
+/** An axis in words: a letter where it is one. */
+export function axisText(axis: Readonly<Vec3>): string {
+  const k = axis.findIndex((x) => Math.abs(x - 1) < 1e-9);
+  return k >= 0 ? letter(k) : `the axis ${axis.map((x) => Number(x.toFixed(4))).join(' ')}`;
+}
+
+/** Letters of the lengths, by the reading that asks for them. */
+export const lengthReadings = { lengthX: 0, lengthY: 1, lengthZ: 2 } as const;
+type LengthReading = keyof typeof lengthReadings;
+const axisOf = (k: number): Vec3 => [Number(k === 0), Number(k === 1), Number(k === 2)];
+const letter = (k: number): string => 'xyz'[k]!;
+
+/** A refitted donor: the mesh after the changes asked for, and what was done. */
+export interface ChangedDonor {
+  readonly mesh: DonorMesh;
+  readonly changes: readonly FamilyChange[];
+  /** Where a point of the donor has gone. */
+  readonly place: (p: Vec3) => Vec3;
+}
+
+/** Makes changes of length one after the other. Throws `ChangeUndecided` at the first that leaves a trace and that nobody
+ *  has chosen a way for. */
+export function changed(
+  kernel: ManifoldToplevel,
+  donor: Pick<Donor, 'mesh' | 'features'>,
+  wanted: readonly WantedLength[],
+  keepSymmetry: boolean,
+): ChangedDonor {
+  let { mesh } = donor;
+  const changes: FamilyChange[] = [];
+  const moves: ((p: Vec3) => Vec3)[] = [];
+  for (const { axis, by, take } of wanted) {
+    if (by === 0) continue;
+    const proposal = proposeRefit(mesh, { axis, by }, { features: named(donor), keepSymmetry, kernel });
+    const choice = chosen(proposal, take);
+    if (!choice) throw new ChangeUndecided(axis, by, proposal);
+    mesh = refit(mesh, axis, choice, kernel);
+    changes.push(reported(axis, by, choice));
+    moves.push(moveOf(axis, by, choice));
+  }
+  return { mesh, changes, place: (p) => moves.reduce((at, move) => move(at), p) };
+}
+
+/** Where a choice puts a point. */
+function moveOf(axis: Vec3, by: number, choice: RefitChoice): (p: Vec3) => Vec3 {
+  const map = choice.kind === 'cut' ? undefined : levelMap(choice.takeUps, choice.stays ?? undefined);
+  return (p) => {
+    const level = dot(p, axis);
+    const shift = map ? map.shift(level) : choice.kind === 'cut' && level > choice.cut.at ? by : 0;
+    return [p[0] + shift * axis[0], p[1] + shift * axis[1], p[2] + shift * axis[2]];
+  };
+}
+
+const chosen = ({ exact, choices }: RefitProposal, take: number | undefined): RefitChoice | undefined =>
+  take === undefined ? (exact ? choices[0] : undefined) : choices[take - 1];
+
+const reported = (axis: Vec3, by: number, choice: RefitChoice): FamilyChange => ({
+  axis,
+  by,
+  spans:
+    choice.kind === 'cut'
+      ? [{ from: choice.cut.at, to: choice.cut.at + Math.max(0, -by) }]
+      : choice.takeUps.map(({ from, to }) => ({ from, to })),
+  exact: choice.exact,
+  mismatchArea: choice.mismatchArea,
+  because: choice.because,
+});
+
+const named = ({ features: { bores, posts } }: Pick<Donor, 'features'>): NamedFeature[] => [
+  ...bores.map(({ id, at, axis, diameter, depth: long }) => ({ id, at, axis, diameter, depth: long })),
+  ...posts.map(({ id, at, axis, diameter, length }) => ({ id, at, axis, diameter, depth: length })),
+];
+
+/** What a job says about its donor, understood. */
+export interface DonorTask {
+  readonly donor: Donor;
+  readonly wanted: readonly WantedLength[];
+  readonly keepSymmetry: boolean;
+  /** Choices for lengths that readings ask for, from 1, by reading. */
+  readonly take: Readonly<Partial<Record<LengthReading, number>>>;
+}
+
+/** A refit is a family of its own: its readings are the machine's counterparts of what was found on the donor, each of
+ *  which may be left out, and its shape is the donor with lengths re-spaced and bores and posts drawn anew for the
+ *  printer. Everything else of the pipeline takes it like any other. Functions of it throw `ChangeUndecided` where
+ *  somebody has to choose. */
+export function donorFamily(kernel: ManifoldToplevel, task: DonorTask): Family {
+  const { donor } = task;
+  const { bores, posts } = donor.features;
+  const start = changed(kernel, donor, task.wanted, task.keepSymmetry);
+  const box = boxOf(start.mesh);
+  const extents = box.high.map((high, k) => high - box.low[k]!) as Vec3;
+  const centre = middleOf(start.mesh);
+  const made = remembering((lengths: string) => {
+    const wanted = (JSON.parse(lengths) as [LengthReading, number][]).map(([id, size]): WantedLength => {
+      const k = lengthReadings[id];
+      return { axis: axisOf(k), by: size - extents[k]!, take: task.take[id] };
+    });
+    return changed(kernel, { ...donor, mesh: start.mesh }, wanted, task.keepSymmetry);
+  });
+  const lengthsOf = (d: Values, drawn: Drawn): [LengthReading, number][] =>
+    (Object.keys(lengthReadings) as LengthReading[]).flatMap((id): [LengthReading, number][] =>
+      Number.isFinite(d[id]) ? [[id, drawn[id] ?? d[id]!]] : [],
+    );
+  const readings: Record<string, ReadingSpec> = {
+    ...Object.fromEntries(bores.map((one) => [one.id, shaftReading(one)])),
+    ...Object.fromEntries(posts.map((one) => [one.id, holeReading(one)])),
+    ...Object.fromEntries(
+      (Object.keys(lengthReadings) as LengthReading[]).map((id) => [id, lengthReading(id, extents)]),
+    ),
+  };
+  const callouts: Record<string, Callout> = {
+    ...Object.fromEntries([...bores, ...posts].map((one) => [one.id, acrossOf(one)])),
+    ...Object.fromEntries(
+      (Object.keys(lengthReadings) as LengthReading[]).map((id) => {
+        const k = lengthReadings[id];
+        const end = [...box.low] as Vec3;
+        end[k] = box.high[k];
+        return [id, [box.low, end] as Callout];
+      }),
+    ),
+  };
+  return family({
+    id: 'donor',
+    title: `Refit of ${donor.name}`,
+    version: 1,
+    summary: 'a model of a similar part, re-spaced and drawn anew for this machine and printer',
+    readings,
+    choices: {
+      lay: oneOf(
+        'lay',
+        ['z', '-z', 'x', '-x', 'y', '-y'],
+        'z',
+        'Which way of the model points up on the bed',
+      ),
+    },
+    sizes: {},
+    normalSizes: () => ({}),
+    callouts: () => callouts,
+    interfaces: (d, drawn) => {
+      const asked = <T extends Bore | Post>(list: readonly T[]): T[] =>
+        list.filter(({ id }) => Number.isFinite(d[id]));
+      // Before sizes are planned nobody looks at places, and working them out is most of the work.
+      const planned = Object.keys(drawn).length > 0;
+      const moved = planned ? made(JSON.stringify(lengthsOf(d, drawn))) : undefined;
+      const at = (p: Vec3): Vec3 => moved?.place(start.place(p)) ?? p;
+      const middle = moved ? middleOf(moved.mesh) : centre;
+      return [
+        ...asked(bores).map((one) => boreInterface({ ...one, at: at(one.at) }, d[one.id]!)),
+        ...asked(posts).map((one) => postInterface({ ...one, at: at(one.at) }, d[one.id]!)),
+        ...lengthsOf(d, drawn).map(([id]) => lengthInterface(id, d[id]!, middle, extents)),
+      ];
+    },
+    shape: (d, drawn) => {
+      const moved = made(JSON.stringify(lengthsOf(d, drawn)));
+      let { mesh } = moved;
+      for (const one of [...bores, ...posts]) {
+        const size = drawn[one.id];
+        const at = moved.place(start.place(one.at));
+        if (size !== undefined) mesh = resizeRound(kernel, mesh, { ...one, at }, size);
+      }
+      return fromMesh(mesh);
+    },
+    genus: () => donor.read.sound.genus,
+    relieved: false,
+    changes: (d, drawn) => [...start.changes, ...made(JSON.stringify(lengthsOf(d, drawn))).changes],
+    cautions: () => [
+      'The model was drawn for another machine: what nobody has measured on yours is taken as it is in the model',
+      'A model has an author: respect its licence when you pass the part on',
+    ],
+    lay: (d) => ({ name: `${d.choices.lay} of the model up`, turn: up[d.choices.lay as keyof typeof up] }),
+  });
+}
+
+/** Middle of the box around a mesh. */
+function middleOf(mesh: DonorMesh): Vec3 {
+  const { low, high } = boxOf(mesh);
+  return [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2];
+}
+
+/** The last results of a function of a text, for the many times the pipeline asks for the same. */
+function remembering<T>(of: (key: string) => T): (key: string) => T {
+  const known = new Map<string, T>();
+  return (key) => {
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    if (known.size >= 8) known.clear();
+    const made = of(key);
+    known.set(key, made);
+    return made;
+  };
+}
+
+const number = (id: string): string => id.replace(/^\D+/, '');
+const rounded = (mm: number): number => Number(mm.toFixed(2));
+
+const shaftReading = ({ id, inscribed }: Bore): ReadingSpec =>
+  outside(`what goes in bore ${number(id)}`, {
+    from: rounded(inscribed / 4),
+    to: rounded(inscribed * 3),
+    typical: inscribed,
+    optional: true,
+    tip: 'Large jaws on what the machine puts into this bore; leave it out where the bore is right as it is',
+  });
+
+const holeReading = ({ id, circumscribed }: Post): ReadingSpec =>
+  insideRound(`hole for post ${number(id)}`, {
+    from: rounded(circumscribed / 4),
+    to: rounded(circumscribed * 3),
+    typical: circumscribed,
+    optional: true,
+    tip: 'Small jaws in the hole of the machine that takes this post; leave it out where the post is right as it is',
+  });
+
+const lengthReading = (id: LengthReading, extents: Vec3): ReadingSpec => {
+  const k = lengthReadings[id];
+  return depth(`length along ${letter(k)}`, {
+    from: rounded(extents[k]! / 5),
+    to: rounded(extents[k]! * 5),
+    typical: extents[k]!,
+    optional: true,
+    tip: 'How long the part must be over all in your machine; leave it out where the model is right',
+  });
+};
+
+/** Where jaws touch a round feature: across its axis at its middle. */
+function acrossOf({ at, axis, diameter }: Bore | Post): Callout {
+  const side = acrossAxis(axis);
+  const end = (sign: 1 | -1): Vec3 => at.map((x, k) => x + (sign * side[k]! * diameter) / 2) as Vec3;
+  return [end(-1), end(1)];
+}
+
+/** A unit vector square to an axis, along a coordinate axis where there is one. */
+function acrossAxis(axis: Vec3): Vec3 {
+  const least = axis.map(Math.abs).indexOf(Math.min(...axis.map(Math.abs)));
+  const aside = axisOf(least);
+  const along = dot(aside, axis);
+  return Math.abs(along) < 1e-9 ? aside : unit(cross(axis, cross(aside, axis)));
+}
+
+const roundInterface = ({ at, axis, diameter }: Bore | Post, host: number, length: number, name: string) => ({
+  ...{ name, host, at, axis, length, across: acrossAxis(axis), round: diameter },
+});
+
+const boreInterface = (one: Bore, host: number): Interface =>
+  bore(one.id, { ...roundInterface(one, host, one.depth, `in bore ${number(one.id)}`), fit: 'sliding' });
+
+const postInterface = (one: Post, host: number): Interface =>
+  post(one.id, {
+    ...roundInterface(one, host, one.length, `post ${number(one.id)} in its hole`),
+    fit: 'snug',
+  });
+
+/** Over two outer faces, neither of which meets anything: a length need not be better than this, mm. Common practice, no
+ *  source. */
+const LENGTH = { lo: -0.2, hi: 0.2 };
+
+function lengthInterface(id: LengthReading, host: number, at: Vec3, extents: Vec3): Interface {
+  const k = lengthReadings[id];
+  const across = axisOf(k);
+  const axis = axisOf((k + 1) % 3);
+  return post(id, {
+    ...{ name: `length along ${letter(k)}`, host, fit: LENGTH, at, axis, across },
+    length: extents[(k + 1) % 3]!,
+  });
+}

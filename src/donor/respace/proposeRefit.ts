@@ -206,7 +206,7 @@ function cutChoices(kernel: ManifoldToplevel, mesh: DonorMesh, context: Context)
         because:
           by < 0
             ? `what lies from ${at} to ${formatNumber(cut.at - by)} is taken out, and the sections that meet differ by ${formatNumber(cut.mismatchArea)} mm2 (${percent(share)})`
-            : `a straight piece with the section at ${at} is put in, where the walls lean by ${formatNumber(cut.lean)} mm a mm`,
+            : `a straight piece with the section at ${at} is put in, where the walls lean by ${percent(cut.lean)}`,
       };
     },
   );

@@ -76,6 +76,6 @@ export function boxOf({ positions }: DonorMesh): { low: Vec3; high: Vec3 } {
   return { low, high };
 }
 
-/** The plain spans along x, y, z and along principal axes of its own; mm. */
-export const allSpans = ({ mesh }: Pick<Donor, 'mesh'>): readonly PlainSpan[] =>
-  partAxes(mesh).flatMap(({ axis }) => plainSpans(mesh, axis));
+/** The plain spans along x, y, z, along principal axes of its own, and along `also`, unit vectors; mm. */
+export const allSpans = ({ mesh }: Pick<Donor, 'mesh'>, also: readonly Vec3[] = []): readonly PlainSpan[] =>
+  [...partAxes(mesh).map(({ axis }) => axis), ...also].flatMap((axis) => plainSpans(mesh, axis));

@@ -3,6 +3,7 @@ import type { LengthUnit } from '../../donor/types.ts';
 
 interface DonorOptions {
   readonly units?: LengthUnit;
+  readonly axis?: string;
   readonly job?: string;
   readonly json?: true;
 }
@@ -21,9 +22,10 @@ export const donorCommand = (): Command =>
     )
     .argument('<model>', 'STL or 3MF file')
     .addOption(unitsOption())
+    .option('--axis <direction>', 'look for spans along this direction as well, such as 1,0,2')
     .option('--job <file>', 'write a job that refits it, with a place for each reading; never overwritten')
     .option('--json', 'print all of it as one JSON object')
-    .action(async (path: string, { units, job, json }: DonorOptions) => {
+    .action(async (path: string, { units, axis, job, json }: DonorOptions) => {
       const { describeDonor } = await import('../donor/describeDonor.ts');
-      await describeDonor(path, { units, job, json: json ?? false });
+      await describeDonor(path, { units, axis, job, json: json ?? false });
     });

@@ -1,11 +1,13 @@
 import { basename, dirname, relative, resolve } from 'node:path';
 import type { LengthUnit } from '../../donor/types.ts';
-import { openedDonor } from '../../job/donorTask.ts';
+import { axisVector, openedDonor } from '../../job/donorTask.ts';
 import type { JobFile } from '../../job/schema.ts';
+import type { Vec3 } from '../../solid/vector.ts';
 import { jobText } from '../jobText.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeNew } from '../writeNew.ts';
+import { axisTold } from './axisTold.ts';
 import { donorObject } from './donorObject.ts';
 import { donorText } from './donorText.ts';
 import { modelBytes } from './modelBytes.ts';
@@ -13,23 +15,39 @@ import { progressBar } from './progressBar.ts';
 
 interface Asked {
   readonly units: LengthUnit | undefined;
+  readonly axis: string | undefined;
   readonly job: string | undefined;
   readonly json: boolean;
 }
 
 /** Reads a model and says what it is; with `job` writes a job that refits it. Throws `RefusedFile`. */
-export async function describeDonor(path: string, { units, job, json }: Asked): Promise<void> {
+export async function describeDonor(path: string, { units, axis, job, json }: Asked): Promise<void> {
   const bytes = await modelBytes(path, path, '');
   const bar = progressBar(bytes.length);
   const donor = blaming(path, () => openedDonor(bytes, basename(path), units, bar.update, ''));
   bar.stop();
-  const object = donorObject(donor);
+  const named = axis === undefined ? [] : [namedAxis(path, axis)];
+  const object = donorObject(donor, named);
   if (job !== undefined) await writeNew(job, jobText(refitJob(path, job, units, object)));
   if (json) process.stdout.write(`${JSON.stringify(object, null, 2)}\n`);
   else {
     for (const line of donorText(object, path, looksOf(process.stdout))) console.log(line);
     if (job !== undefined) console.log(`wrote ${job}`);
   }
+}
+
+/** A direction as the option gives it. Throws `RefusedFile`. */
+function namedAxis(path: string, text: string): Vec3 {
+  const told = axisTold(text);
+  const axis = Array.isArray(told)
+    ? axisVector(told as Vec3)
+    : 'xyz'.includes(told) && told.length === 1
+      ? axisVector(told as 'x')
+      : undefined;
+  if (axis) return axis;
+  throw new RefusedFile(path, [
+    { code: 'axis_unclear', field: '--axis', value: text, allowed: 'x, y, z or three numbers such as 1,0,2' },
+  ]);
 }
 
 /** A job with a place for a reading of each thing that was found. The model must lie beside the job or below it. */

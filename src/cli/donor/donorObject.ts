@@ -73,7 +73,8 @@ export function axisName(axis: Readonly<Vec3>): AxisName {
   return k >= 0 ? (['x', 'y', 'z'] as const)[k]! : [...axis];
 }
 
-export function donorObject(donor: Donor): DonorObject {
+/** What there is to say of a donor; spans along x, y, z, its principal axes, and `also`. */
+export function donorObject(donor: Donor, also: readonly Vec3[] = []): DonorObject {
   const { name, read, unit, low, high, features } = donor;
   const cubed = millimetresIn[unit.guess] ** 3;
   return {
@@ -85,7 +86,7 @@ export function donorObject(donor: Donor): DonorObject {
     sound: { ...read.sound, volume: read.sound.volume * cubed },
     repairs: read.repairs.map(({ kind, count, sentence }) => ({ kind, count, sentence })),
     remarks: read.remarks.map(({ sentence }) => sentence),
-    spans: allSpans(donor).map(({ axis, from, to, length, available, area }) => ({
+    spans: allSpans(donor, also).map(({ axis, from, to, length, available, area }) => ({
       ...{ axis: axisName(axis), from, to, length, available, area },
     })),
     bores: features.bores.map(({ id, axis, at, inscribed, circumscribed, depth, through }) => ({

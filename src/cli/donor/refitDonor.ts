@@ -17,6 +17,7 @@ import { printVerdict } from '../printVerdict.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeMade } from '../writeMade.ts';
+import { axisTold } from './axisTold.ts';
 import { modelBytes } from './modelBytes.ts';
 import { refusing } from './openDonorJob.ts';
 import { comparisonText, scalingText } from './refitText.ts';
@@ -104,12 +105,6 @@ async function jobOf(path: string, asked: Asked): Promise<unknown> {
       ...(asked.lopsided && { lopsided: true }),
     },
   };
-}
-
-/** A letter, or three numbers with commas between; anything else goes to the schema as it is. */
-function axisTold(axis: string): string | number[] {
-  const numbers = axis.split(',').map((part) => Number(part.trim()));
-  return numbers.length === 3 && numbers.every(Number.isFinite) ? numbers : axis.trim().toLowerCase();
 }
 
 async function agreed(): Promise<boolean> {

@@ -20,6 +20,7 @@ import type { Contour } from '../../src/solid/vector.ts';
 import { randomness } from '../simulation/randomness.ts';
 import { drawPrinter, print } from '../simulation/truePrinter.ts';
 import { timeInside } from './countedKernel.ts';
+import { donorRefitRatios } from './donorRefit.ts';
 import { realiseWithJscad } from './jscadBooleans.ts';
 import { predictedPrintRatios } from './predictedPrint.ts';
 import { median, type Ratio, sideBySide } from './ratio.ts';
@@ -154,6 +155,7 @@ const rows = [
   ...predictedPrintRatios(kernel),
   startUp(),
   calibrateOnce(),
+  ...donorRefitRatios(kernel),
 ];
 for (const { name, ratio, goal, detail } of rows) {
   const met = goal.side === 'at least' ? ratio >= goal.value : ratio <= goal.value;

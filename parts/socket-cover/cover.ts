@@ -41,6 +41,8 @@ export type Cover = Read & Values<Arm | 'flange' | 'overlap' | 'vent' | 'letterH
 /** Wall of the plug, and what is kept free inside it for tools and nuts, mm. */
 const WALL = 1.6;
 const INSIDE = 0.5;
+/** Largest capitals unless the job says more, mm: the field of raised ones is bridged, and printers bridge some 10 mm. */
+const MOST = 7;
 
 /** Where connector, letters and slots go on the face. */
 function cellsOf(d: Read, arms: { readonly arm: number; readonly bite: number }) {
@@ -56,7 +58,7 @@ export function normalSizes(d: Read) {
   const arms = armSizes({ ...d, row: panelRow(d) }, d.material);
   const { label } = cellsOf(d, arms);
   const flange = d.choices.sits === 'recessed' ? Math.max(1, Math.min(2, d.recessDepth - 0.6)) : 2;
-  const letterHeight = label ? fittingHeight(label, d.texts?.label ?? '', 8) : 5;
+  const letterHeight = label ? fittingHeight(label, d.texts?.label ?? '', MOST) : 5;
   return { ...arms, flange, overlap: 2.5, vent: 0.9, letterHeight };
 }
 

@@ -1,5 +1,5 @@
 import type { DonorMesh } from '../types.ts';
-import { boxOf } from './geometry.ts';
+import { type Box, boxOf } from './geometry.ts';
 import { patchesOf } from './patches.ts';
 
 /** The closed surfaces of a mesh. */
@@ -33,11 +33,15 @@ export function shellsOf(mesh: DonorMesh, mate: Int32Array): Shells {
   return { of, volumes, triangles };
 }
 
-/** Whether a point of one surface lies inside another; both given by number. */
-export function nesting(
-  mesh: DonorMesh,
-  { of, triangles: sizes }: Shells,
-): (inner: number, outer: number) => boolean {
+/** What lies in what, asked surface by surface. */
+export interface Nesting {
+  /** Surfaces whose box holds all of this one's: those it may lie in. */
+  readonly around: (inner: number) => readonly number[];
+  /** Whether a surface lies in one of those. Takes as long as that one has triangles. */
+  readonly within: (inner: number, outer: number) => boolean;
+}
+
+export function nestingOf(mesh: DonorMesh, { of, triangles: sizes }: Shells): Nesting {
   const lists = Array.from(sizes, (size) => new Uint32Array(size));
   const filled = new Int32Array(sizes.length);
   for (let t = 0; t < of.length; t++) lists[of[t]!]![filled[of[t]!]!++] = t;
@@ -48,10 +52,19 @@ export function nesting(
     });
     return boxOf({ positions: mesh.positions, triangles: corners });
   });
-  return (inner, outer) => {
-    const [a, b] = [boxes[inner]!, boxes[outer]!];
+  const inside = (a: Box, b: Box): boolean => {
     for (let k = 0; k < 3; k++) if (a.low[k]! < b.low[k]! || a.high[k]! > b.high[k]!) return false;
-    return crossings(mesh, lists[outer]!, mesh.triangles[3 * lists[inner]![0]!]!) % 2 === 1;
+    return true;
+  };
+  return {
+    around: (inner) => {
+      const outers: number[] = [];
+      for (let s = 0; s < boxes.length; s++)
+        if (s !== inner && inside(boxes[inner]!, boxes[s]!)) outers.push(s);
+      return outers;
+    },
+    within: (inner, outer) =>
+      crossings(mesh, lists[outer]!, mesh.triangles[3 * lists[inner]![0]!]!) % 2 === 1,
   };
 }
 

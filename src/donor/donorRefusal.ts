@@ -10,7 +10,6 @@ export type DonorRefusalCode =
   | 'donor_archive_unsafe'
   | 'donor_model_unclear'
   | 'donor_extension_unknown'
-  | 'donor_coordinates_out_of_range'
   | 'donor_flat'
   | 'donor_surface_open'
   | 'donor_edges_crowded'

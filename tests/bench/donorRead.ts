@@ -42,8 +42,10 @@ type Format = keyof typeof files;
 function measure(format: Format, file: Uint8Array): void {
   const MIB = 2 ** 20;
   const start = performance.now();
+  const startWork = process.cpuUsage();
   const { mesh, sound, repairs } = readDonor(file, 'ring');
   const read = performance.now();
+  const { user, system } = process.cpuUsage(startWork);
   if (!sound.manifold || sound.genus !== 1 || repairs.length > 0)
     throw new Error('the ring was not read whole');
   const afterRead = process.resourceUsage().maxRSS / 1024;
@@ -55,7 +57,7 @@ function measure(format: Format, file: Uint8Array): void {
   const peak = process.resourceUsage().maxRSS / 1024;
   console.log(
     `${format}: ${mesh.triangles.length / 3} triangles, file ${(file.length / MIB).toFixed(0)} MiB; ` +
-      `read and welded ${((read - start) / 1000).toFixed(2)} s, peak ${afterRead.toFixed(0)} MiB; ` +
+      `read and welded in ${((read - start) / 1000).toFixed(2)} s (${((user + system) / 1e6).toFixed(2)} s of work), peak ${afterRead.toFixed(0)} MiB; ` +
       `written as STL ${((written - read) / 1000).toFixed(2)} s, peak ${peak.toFixed(0)} MiB (goal below 2048)`,
   );
 }

@@ -148,7 +148,7 @@ function openRefusal(
   const at = largest === undefined ? middleOf(mesh, open[0]!) : middleOfLoop(mesh, largest);
   const why = [
     ...(cutShort === null ? [] : [cutShort]),
-    ...(numbersMissing === 0 ? [] : [`${counted(numbersMissing, 'triangle')} lack a number`]),
+    ...(numbersMissing === 0 ? [] : [`${counted(numbersMissing, 'triangle')} without all its numbers`]),
   ];
   const holes =
     largest === undefined

@@ -11,6 +11,10 @@ const OUT_OF_ROUND_OF_PART = 3e-6;
 const LEAN = 0.005;
 /** The same for triangles too slim to have a normal to speak of. */
 const SLIM_LEAN = 0.7;
+/** Triangles across one facet at most. */
+const MOST_STEPS = 256;
+/** Edges that differ in direction by less than this are along one axis, as a slope: what noise does to short ones. */
+const PARALLEL = 0.1;
 /** Times a surface is fitted and grown again at most. */
 const MOST_ROUNDS = 6;
 
@@ -27,7 +31,7 @@ export const roundness = (surface: Surface, radius: number): number =>
   OUT_OF_ROUND * radius + OUT_OF_ROUND_OF_PART * surface.diagonal;
 
 /** Grows round surfaces from their straight edges: between two facets of a cylinder runs an edge along its axis, and
- *  that edge with the far corners of both facets gives axis and circle at once. */
+ *  that edge with the next ones over both facets gives axis and circle at once. */
 export class WallGrower {
   readonly #surface: Surface;
   readonly #seen: Int32Array;
@@ -88,17 +92,12 @@ export class WallGrower {
     const length = Math.sqrt(ex * ex + ey * ey + ez * ez);
     if (length === 0) return undefined;
     const [ax, ay, az] = [ex / length, ey / length, ez / length];
-    const offset = (v: number): [number, number, number] => {
-      const [x, y, z] = [p[3 * v]! - p[from]!, p[3 * v + 1]! - p[from + 1]!, p[3 * v + 2]! - p[from + 2]!];
-      const t = x * ax + y * ay + z * az;
-      return [x - t * ax, y - t * ay, z - t * az];
-    };
-    const one = this.#farCorner(h, offset);
-    const two = this.#farCorner(mates[h]!, offset);
+    const one = this.#nextCrease(h, ax, ay, az);
+    const two = one && this.#nextCrease(mates[h]!, -ax, -ay, -az);
     if (one === undefined || two === undefined) return undefined;
-    const [bx, by, bz] = offset(one);
-    const [dx, dy, dz] = offset(two);
-    // Centre of the circle through the edge, where the origin is, and both far corners.
+    const [bx, by, bz] = one;
+    const [dx, dy, dz] = two;
+    // Centre of the circle through the edge, where the origin is, and the next ones.
     const [bb, dd, bd] = [
       bx * bx + by * by + bz * bz,
       dx * dx + dy * dy + dz * dz,
@@ -115,31 +114,50 @@ export class WallGrower {
     return { ax, ay, az, cx: p[from]! + mx, cy: p[from + 1]! + my, cz: p[from + 2]! + mz, radius };
   }
 
-  /** The shaping corner of the facet on the side of half-edge h that is farthest from the edge. */
-  #farCorner(h: number, offset: (v: number) => [number, number, number]): number | undefined {
-    const { mesh, mates, flat, passive } = this.#surface;
-    const { triangles } = mesh;
-    const opposite = triangles[3 * Math.floor(h / 3) + ((h + 2) % 3)]!;
-    if (!passive[opposite]) return opposite;
-    const reached = [Math.floor(h / 3)];
-    let [best, farthest]: [number | undefined, number] = [undefined, 0];
-    for (let i = 0; i < reached.length && i < 24; i++) {
-      const t = reached[i]!;
-      for (let k = 0; k < 3; k++) {
-        const v = triangles[3 * t + k]!;
-        if (!passive[v]) {
-          const [x, y, z] = offset(v);
-          const far = x * x + y * y + z * z;
-          if (far > farthest) [best, farthest] = [v, far];
+  /** Way square to half-edge h, which runs along the unit vector a, over its own side's facet to the next edge along a. Triangle by
+   *  triangle, as a facet may be cut into many. Undefined where the facet ends otherwise. */
+  #nextCrease(h: number, ax: number, ay: number, az: number): [number, number, number] | undefined {
+    const { mesh, mates, bends, flat, normals } = this.#surface;
+    const { positions: p, triangles } = mesh;
+    const [from, to] = [3 * triangles[h]!, 3 * triangles[h % 3 === 2 ? h - 2 : h + 1]!];
+    const [mx, my, mz] = [
+      (p[from]! + p[to]!) / 2,
+      (p[from + 1]! + p[to + 1]!) / 2,
+      (p[from + 2]! + p[to + 2]!) / 2,
+    ];
+    const n = 3 * Math.floor(h / 3);
+    // Into the facet: the normal turned by the edge.
+    const [ix, iy, iz] = [
+      normals[n + 1]! * az - normals[n + 2]! * ay,
+      normals[n + 2]! * ax - normals[n]! * az,
+      normals[n]! * ay - normals[n + 1]! * ax,
+    ];
+    const along = (v: number) => (p[v]! - mx) * ax + (p[v + 1]! - my) * ay + (p[v + 2]! - mz) * az;
+    const into = (v: number) => (p[v]! - mx) * ix + (p[v + 1]! - my) * iy + (p[v + 2]! - mz) * iz;
+    let entry = h;
+    for (let step = 0; step < MOST_STEPS; step++) {
+      const t = 3 * Math.floor(entry / 3);
+      const k = entry - t;
+      // The line leaves by the side that joins the far corner to the end of the entry on its other side of the line.
+      const far = along(3 * triangles[t + ((k + 2) % 3)]!);
+      const exit = far > 0 === along(3 * triangles[entry]!) > 0 ? t + ((k + 1) % 3) : t + ((k + 2) % 3);
+      const mate = mates[exit]!;
+      if (mate === -1) return undefined;
+      if (!flat[exit]) {
+        const [a, b] = [3 * triangles[exit]!, 3 * triangles[exit % 3 === 2 ? exit - 2 : exit + 1]!];
+        const [s, d] = [along(b) - along(a), into(b) - into(a)];
+        if (Math.abs(d) < PARALLEL * Math.abs(s)) {
+          const share = s === 0 ? 0 : -along(a) / s;
+          return [0, 1, 2].map((c) => {
+            const at = p[a + c]! + share * (p[b + c]! - p[a + c]!);
+            return at - [mx, my, mz][c]!;
+          }) as [number, number, number];
         }
-        const mate = mates[3 * t + k]!;
-        if (mate !== -1 && flat[3 * t + k]) {
-          const next = Math.floor(mate / 3);
-          if (!reached.includes(next)) reached.push(next);
-        }
+        if (Math.abs(bends[exit]!) > SURE_BEND) return undefined;
       }
+      entry = mate;
     }
-    return best;
+    return undefined;
   }
 
   /** Fills the queue with at most `limit` triangles that hang together with the seeds and lie on the cylinder. */

@@ -23,8 +23,11 @@ const PARALLEL = 1e-3;
 /** Sides and angles of a regular hexagon or a rectangle may be off by this share. */
 const UNEVEN = 0.01;
 
+/** More than these are a lattice, and each costs a look through the whole mesh. */
+const MOST_POCKETS = 400;
+
 /** Hexagonal and rectangular pockets with sharp corners, and slots with round ends: walls that close around. A pocket without a
- *  mouth, inside the part, is left out. */
+ *  mouth, inside the part, is left out, and so is what comes after the first 400. */
 export function pocketsOf(surface: Surface, arcs: readonly Arc[]): readonly Pocket[] {
   const facet = facetsOf(surface);
   const found = [...prismatic(surface, facet), ...slots(surface, facet, arcs)];
@@ -46,6 +49,7 @@ function prismatic(surface: Surface, facet: Int32Array): Pocket[] {
   const used = new Set<Corner>();
   const found: Pocket[] = [];
   for (const start of corners) {
+    if (found.length >= MOST_POCKETS) break;
     if (used.has(start)) continue;
     const loop = loopFrom(start, atFacet);
     if (loop === undefined) continue;

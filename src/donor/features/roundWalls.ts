@@ -40,7 +40,7 @@ export function roundWalls(surface: Surface): readonly RoundWall[] {
     if (wall.covered >= LEAST_COVER && wall.facets >= 3) {
       for (const t of wall.triangles) owner[t] = pieces.length;
       pieces.push(wall);
-    } else leaveAlone(surface, wall, tried);
+    } else leaveAlone(surface, wall, mark, tried);
   }
   return merged(surface, pieces, grower, mark, stamp).filter(isStraight);
 }
@@ -53,16 +53,18 @@ function isStraight({ taper, barrel, ends, length }: RoundWall): boolean {
   return !smooth || length >= WALL_TO_NEIGHBOUR * Math.max(a.next, b.next);
 }
 
-/** Edges along the axis inside a stretch that came to nothing would only come to the same nothing again. */
-function leaveAlone({ mesh }: Surface, { cylinder: c, triangles: wall }: RoundWall, tried: Uint8Array): void {
-  const { positions: p, triangles } = mesh;
+/** Edges inside a stretch that came to nothing would come to much the same nothing again. Where a wall is, other edges of it are left. */
+function leaveAlone(
+  { mates }: Surface,
+  { triangles: wall }: RoundWall,
+  mark: Int32Array,
+  tried: Uint8Array,
+): void {
+  const stamp = mark[wall[0]!]!;
   for (const t of wall) {
-    for (let k = 0; k < 3; k++) {
-      const h = 3 * t + k;
-      const [a, b] = [3 * triangles[h]!, 3 * triangles[3 * t + ((k + 1) % 3)]!];
-      const [x, y, z] = [p[b]! - p[a]!, p[b + 1]! - p[a + 1]!, p[b + 2]! - p[a + 2]!];
-      const along = x * c.ax + y * c.ay + z * c.az;
-      if (along * along > 0.999 * (x * x + y * y + z * z)) tried[h] = 1;
+    for (let h = 3 * t; h < 3 * t + 3; h++) {
+      const mate = mates[h]!;
+      if (mate !== -1 && mark[Math.floor(mate / 3)] === stamp) tried[Math.min(h, mate)] = 1;
     }
   }
 }

@@ -1,7 +1,7 @@
 import type { DonorMesh } from '../types.ts';
 import { edgeMates } from './edgeMates.ts';
 
-/** What the surface of a mesh looks like around each triangle and vertex, reckoned once for every search. */
+/** What the surface of a mesh looks like around each triangle, reckoned once for every search. */
 export interface Surface {
   readonly mesh: DonorMesh;
   /** See `edgeMates`. */
@@ -15,8 +15,6 @@ export interface Surface {
   readonly bends: Float32Array;
   /** 1 at half-edges inside a flat face. */
   readonly flat: Uint8Array;
-  /** 1 at vertices that shape nothing: inside a flat face, or amid a straight edge. Booleans and repairs leave them. */
-  readonly passive: Uint8Array;
   /** Diagonal of the box around the part. */
   readonly diagonal: number;
   /** Thinner triangles have no normal to speak of. */
@@ -35,7 +33,6 @@ const NOISE = 8e-6;
 export function surfaceOf(mesh: DonorMesh): Surface {
   const { positions: p, triangles } = mesh;
   const count = triangles.length / 3;
-  const vertices = p.length / 3;
   const diagonal = diagonalOf(p);
   const noise = NOISE * diagonal;
   const slim = 4 * noise;
@@ -67,23 +64,10 @@ export function surfaceOf(mesh: DonorMesh): Surface {
 
   const bends = new Float32Array(3 * count);
   const flat = new Uint8Array(3 * count);
-  // How many edges shape each vertex, and the far ends of the first two.
-  const shaping = new Uint8Array(vertices);
-  const one = new Int32Array(vertices).fill(-1);
-  const two = new Int32Array(vertices).fill(-1);
-  const shape = (v: number, far: number) => {
-    if (shaping[v] === 0) one[v] = far;
-    else if (shaping[v] === 1) two[v] = far;
-    if (shaping[v]! < 3) shaping[v]!++;
-  };
   for (let h = 0; h < 3 * count; h++) {
     const mate = mates[h]!;
-    const [from, to] = [triangles[h]!, triangles[h % 3 === 2 ? h - 2 : h + 1]!];
-    if (mate === -1) {
-      shape(from, to);
-      shape(to, from);
-      continue;
-    }
+    const from = triangles[h]!;
+    // Where there is no mate it is below h, too.
     if (mate < h) continue;
     const [s, t] = [3 * Math.floor(h / 3), 3 * Math.floor(mate / 3)];
     const [ax, ay, az] = [normals[s]!, normals[s + 1]!, normals[s + 2]!];
@@ -104,31 +88,13 @@ export function surfaceOf(mesh: DonorMesh): Surface {
     if (turn < LEAST_BEND || (turn * height < noise && (turn < SURE_BEND || height < slim))) {
       flat[h] = 1;
       flat[mate] = 1;
-    } else {
-      shape(from, to);
-      shape(to, from);
     }
   }
-  const passive = new Uint8Array(vertices);
-  for (let v = 0; v < vertices; v++)
-    if (shaping[v] === 0 || (shaping[v] === 2 && amid(p, v, one[v]!, two[v]!, noise))) passive[v] = 1;
-  return { mesh, mates, normals, areas, heights, bends, flat, passive, diagonal, slim };
-}
-
-/** Whether vertex v lies on the straight line between two others. */
-function amid(p: Float64Array, v: number, a: number, b: number, noise: number): boolean {
-  const [ux, uy, uz] = [p[3 * a]! - p[3 * v]!, p[3 * a + 1]! - p[3 * v + 1]!, p[3 * a + 2]! - p[3 * v + 2]!];
-  const [wx, wy, wz] = [p[3 * b]! - p[3 * v]!, p[3 * b + 1]! - p[3 * v + 1]!, p[3 * b + 2]! - p[3 * v + 2]!];
-  if (ux * wx + uy * wy + uz * wz >= 0) return false;
-  const twice = Math.hypot(uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx);
-  const apart = Math.hypot(ux - wx, uy - wy, uz - wz);
-  const lengths = Math.hypot(ux, uy, uz) * Math.hypot(wx, wy, wz);
-  // Off the line by no more than noise, or at an angle too flat to be meant.
-  return twice <= LEAST_BEND * lengths || twice <= noise * apart;
+  return { mesh, mates, normals, areas, heights, bends, flat, diagonal, slim };
 }
 
 /** Diagonal of the box around the vertices. */
-export function diagonalOf(p: Float64Array): number {
+function diagonalOf(p: Float64Array): number {
   const low = [Infinity, Infinity, Infinity];
   const high = [-Infinity, -Infinity, -Infinity];
   for (let i = 0; i < p.length; i++) {

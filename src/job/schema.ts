@@ -100,6 +100,8 @@ export const callipersSchema = z.strictObject({
 
 const axis = z.union([z.enum(['x', 'y', 'z']), z.tuple([z.number(), z.number(), z.number()])]);
 
+const way = z.number().int().min(1).max(99);
+
 /** The model of a similar part that a job refits, family `donor`. */
 const donorSchema = z
   .strictObject({
@@ -114,13 +116,13 @@ const donorSchema = z
           axis: axis.describe('Along which it becomes longer or shorter'),
           by: text.optional().describe('By this much; below 0 shorter'),
           to: text.optional().describe('To this length over all'),
-          take: z.number().int().min(1).max(99).optional().describe('Which of the ways offered, from 1'),
+          take: way.optional().describe('Which of the ways offered, from 1'),
         }),
       )
       .max(20)
       .default([]),
     take: z
-      .record(z.enum(['lengthX', 'lengthY', 'lengthZ']), z.number().int().min(1).max(99))
+      .strictObject({ lengthX: way.optional(), lengthY: way.optional(), lengthZ: way.optional() })
       .optional()
       .describe('Which of the ways offered, for lengths that readings ask for'),
     lopsided: z.boolean().default(false).describe('Whether a symmetric model may lose its symmetry'),

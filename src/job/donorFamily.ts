@@ -140,7 +140,7 @@ export interface DonorTask {
   readonly wanted: readonly WantedLength[];
   readonly keepSymmetry: boolean;
   /** Choices for lengths that readings ask for, from 1, by reading. */
-  readonly take: Readonly<Partial<Record<LengthReading, number>>>;
+  readonly take: Readonly<Partial<Record<LengthReading, number | undefined>>>;
 }
 
 /** A refit is a family of its own: its readings are the machine's counterparts of what was found on the donor, each of

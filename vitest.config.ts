@@ -4,7 +4,9 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     globalSetup: ['tests/cli/build.ts'],
-    testTimeout: 60_000,
+    // By default a core is left idle; the machine that checks every change has two.
+    maxWorkers: 2,
+    testTimeout: 120_000,
     hookTimeout: 120_000,
   },
 });

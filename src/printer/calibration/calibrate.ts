@@ -2,6 +2,7 @@ import type { Callipers } from '../../measure/types.ts';
 import type { CouponFeature } from '../coupon/feature.ts';
 import { withKnown } from '../parameters.ts';
 import { type Calibration, type Known, PARAMETERS, type PrinterProfile } from '../types.ts';
+import { believedScatter } from './believedScatter.ts';
 import { deletedResidual, residualOutside } from './deletedResidual.ts';
 import type { ReadFeature } from './describedSuspect.ts';
 import { fitPastPrior } from './fitPastPrior.ts';
@@ -56,6 +57,7 @@ export function calibrate(
   const observations = judged?.observations ?? used.map((k) => observationFrom(read[k]!, kept[k]!, bench));
   const fit = fitPastPrior(observations, bench.prior, judged);
 
+  const scatter = believedScatter(fit.scatter);
   const calibration = calibrationOf(fit, callipers, read);
   const knowns = PARAMETERS.map((_, k): Known => {
     const fromCallipers = calibration.shared.reduce((sum, { shift }) => sum + shift[k]! ** 2, 0);
@@ -67,7 +69,7 @@ export function calibrate(
   const calibrated: PrinterProfile = {
     ...withKnown(profile, Object.fromEntries(PARAMETERS.map((parameter, k) => [parameter, knowns[k]!]))),
     calibrated: date,
-    repeatability: fit.scatter.value,
+    repeatability: scatter.value,
     calibration,
   };
   return {
@@ -112,7 +114,7 @@ function calibrationOf(fit: ParameterFit, callipers: Callipers, read: readonly R
     ),
     shared: fit.shared.map(({ id, label, shift }) => ({ id, label, shift: shift.map(clean) })),
     callipers: callipers.name,
-    dof: fit.scatter.dof,
+    dof: believedScatter(fit.scatter).dof,
     readings: Object.fromEntries(
       read.map(({ feature, readings }) => [feature.id, readings.map(({ text }) => text)]),
     ),

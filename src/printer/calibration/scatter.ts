@@ -12,7 +12,7 @@ export interface Residual {
 
 /** Prior repeatability of a printer and how many degrees of freedom it is worth: about as if seven sizes had been
  *  printed before. It keeps a lucky coupon from claiming certainty. Common practice, no source. */
-const PRIOR = { variance: defaultPrinter.repeatability ** 2, dof: 6 } as const;
+export const PRIOR_SCATTER = { variance: defaultPrinter.repeatability ** 2, dof: 6 } as const;
 
 /** Standard deviation s of prints about the fitted model, mm, with its degrees of freedom, from residuals whose readings
  *  have doubts of their own. s makes the weighted squares equal to what they are expected to be,
@@ -22,8 +22,8 @@ const PRIOR = { variance: defaultPrinter.repeatability ** 2, dof: 6 } as const;
  *  freedom are those of a chi-square with the same relative variance, from the slope of the balance.
  *  @example scatterOf([]) // => { value: 0.0275, dof: 6 } */
 export function scatterOf(residuals: readonly Residual[]): { readonly value: number; readonly dof: number } {
-  const expected = PRIOR.dof + residuals.reduce((sum, { freedom }) => sum + freedom, 0);
-  const square = PRIOR.dof * PRIOR.variance;
+  const expected = PRIOR_SCATTER.dof + residuals.reduce((sum, { freedom }) => sum + freedom, 0);
+  const square = PRIOR_SCATTER.dof * PRIOR_SCATTER.variance;
   // The balance falls with s2 and bends upwards. It begins here at 0 or above, as the prior's term alone is as much as
   // expected, so Newton's steps only ever go up and none goes past.
   let s2 = square / expected;
@@ -39,6 +39,7 @@ export function scatterOf(residuals: readonly Residual[]): { readonly value: num
     s2 += Math.max(0, step);
   }
   const slope =
-    PRIOR.dof + residuals.reduce((sum, { variance, freedom }) => sum + (freedom * s2) / (s2 + variance), 0);
+    PRIOR_SCATTER.dof +
+    residuals.reduce((sum, { variance, freedom }) => sum + (freedom * s2) / (s2 + variance), 0);
   return { value: Math.sqrt(s2), dof: slope ** 2 / expected };
 }

@@ -16,6 +16,9 @@ const SEED = 20261128;
 /** FETTLE_RUNS=4000 npx vitest run tests/property/socketCover.test.ts takes most of an hour and finds what a hundred miss. */
 const RUNS = Number(process.env.FETTLE_RUNS ?? 100);
 
+/** ms; nothing is timed here, but a run that hangs must end. */
+const PATIENCE = 120_000 + 10_000 * RUNS;
+
 /** Where in its range a reading or size lies, 0 to 1; the ends count extra. */
 const share = fc.oneof(
   { weight: 8, arbitrary: fc.double({ min: 0, max: 1, noNaN: true }) },
@@ -108,42 +111,46 @@ let [tried, made] = [0, 0];
 const kinds = new Set<string>();
 const ALWAYS = ['sound', 'overlap', 'behind', 'finger.stress', 'finger.bend', 'probe.finger', 'probe.wire'];
 
-it('makes a sound cover with every finding in numbers, or refuses and says which reading', () => {
-  fc.assert(
-    fc.property(jobs, (job) => {
-      tried++;
-      const result = attempt(job);
-      if (result === null) return;
-      made++;
-      const { held, opening, connector, vents, behind } = job.choices;
-      kinds.add(`${opening} ${held}`);
-      const { values } = read(job);
-      expect(faultsOf(soundnessOf(result.parts[0]!.mesh), socketCover.genus(values))).toEqual([]);
-      expect(result.chance).toBeGreaterThanOrEqual(0);
-      expect(result.chance).toBeLessThanOrEqual(1);
-      for (const { value, limit, id, because, source } of result.findings) {
-        expect(value === null || Number.isFinite(value), `${id} ${value}`).toBe(true);
-        expect(limit === null || Number.isFinite(limit), `${id} ${limit}`).toBe(true);
-        expect(because, id).not.toMatch(/NaN|Infinity|undefined/);
-        expect(source, id).not.toBe('');
-      }
-      for (const { drawn, predicted, id } of result.interfaces) {
-        expect(drawn, id).toBeGreaterThan(0);
-        expect(Number.isFinite(predicted), id).toBe(true);
-      }
-      const ids = new Set(result.findings.map(({ id }) => id));
-      const own = { 'spring arms': 'arms.strain', screws: 'clearance.screws.left', glue: 'glue' }[held!]!;
-      for (const id of [...ALWAYS, own, ...(vents === 'slots' ? ['vents.fire'] : [])])
-        expect(ids.has(id), id).toBe(true);
-      expect(ids.has('connector.turn')).toBe(connector === 'D');
-      // Caution, not permission.
-      const verdict = result.findings.find(({ id }) => id === 'behind')!.verdict;
-      expect(verdict).toBe(behind === 'low voltage only' ? 'holds' : 'fails');
-      expect(result.cautions.join()).toMatch(/no rated enclosure.*qualified person/s);
-    }),
-    { seed: SEED, numRuns: RUNS },
-  );
-});
+it(
+  'makes a sound cover with every finding in numbers, or refuses and says which reading',
+  () => {
+    fc.assert(
+      fc.property(jobs, (job) => {
+        tried++;
+        const result = attempt(job);
+        if (result === null) return;
+        made++;
+        const { held, opening, connector, vents, behind } = job.choices;
+        kinds.add(`${opening} ${held}`);
+        const { values } = read(job);
+        expect(faultsOf(soundnessOf(result.parts[0]!.mesh), socketCover.genus(values))).toEqual([]);
+        expect(result.chance).toBeGreaterThanOrEqual(0);
+        expect(result.chance).toBeLessThanOrEqual(1);
+        for (const { value, limit, id, because, source } of result.findings) {
+          expect(value === null || Number.isFinite(value), `${id} ${value}`).toBe(true);
+          expect(limit === null || Number.isFinite(limit), `${id} ${limit}`).toBe(true);
+          expect(because, id).not.toMatch(/NaN|Infinity|undefined/);
+          expect(source, id).not.toBe('');
+        }
+        for (const { drawn, predicted, id } of result.interfaces) {
+          expect(drawn, id).toBeGreaterThan(0);
+          expect(Number.isFinite(predicted), id).toBe(true);
+        }
+        const ids = new Set(result.findings.map(({ id }) => id));
+        const own = { 'spring arms': 'arms.strain', screws: 'clearance.screws.left', glue: 'glue' }[held!]!;
+        for (const id of [...ALWAYS, own, ...(vents === 'slots' ? ['vents.fire'] : [])])
+          expect(ids.has(id), id).toBe(true);
+        expect(ids.has('connector.turn')).toBe(connector === 'D');
+        // Caution, not permission.
+        const verdict = result.findings.find(({ id }) => id === 'behind')!.verdict;
+        expect(verdict).toBe(behind === 'low voltage only' ? 'holds' : 'fails');
+        expect(result.cautions.join()).toMatch(/no rated enclosure.*qualified person/s);
+      }),
+      { seed: SEED, numRuns: RUNS },
+    );
+  },
+  PATIENCE,
+);
 
 afterAll(() => {
   if (tried === 0) return;

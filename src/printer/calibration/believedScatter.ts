@@ -21,6 +21,8 @@ export function believedScatter({ value, dof }: { readonly value: number; readon
   readonly value: number;
   readonly dof: number;
 } {
+  // Nothing that is usual has a say in what no printer does; whoever reads the profile refuses it.
+  if (value > GRID.to / 2) return { value, dof };
   // What the coupon alone says: the estimate without the prior it was steadied by.
   const own = Math.max(0, dof - PRIOR_SCATTER.dof);
   const steadied = dof * value ** 2 - PRIOR_SCATTER.dof * PRIOR_SCATTER.variance;

@@ -24,6 +24,10 @@ test('few sizes are drawn towards what is usual', () => {
   expect(believedScatter({ value: 0.03, dof: 20 }).dof).toBeGreaterThan(14);
 });
 
+test('what no printer does is not made better', () => {
+  expect(believedScatter({ value: 1.9, dof: 11 })).toEqual({ value: 1.9, dof: 11 });
+});
+
 test('grows with the estimate', () => {
   const believed = [0.012, 0.018, 0.024, 0.03, 0.04, 0.05, 0.07].map(
     (value) => believedScatter({ value, dof: 20 }).value,

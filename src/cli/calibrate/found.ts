@@ -107,7 +107,9 @@ function parameterLines(
     const beside = `  ${line.padEnd(across)}  ${notes[k]}`.trimEnd();
     return beside.length <= width ? [beside] : [`  ${line}`, `    ${notes[k]}`];
   });
-  const { value, dof } = report.repeatability;
+  // What is reckoned with from now on stands in the profile.
+  const { repeatability: value, calibration } = report.profile;
+  const { dof } = calibration!;
   return [
     `  ${paint.dim(first!)}`,
     ...noted,

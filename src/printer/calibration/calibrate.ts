@@ -58,7 +58,7 @@ export function calibrate(
   const fit = fitPastPrior(observations, bench.prior, judged);
 
   const scatter = believedScatter(fit.scatter);
-  const calibration = calibrationOf(fit, callipers, read);
+  const calibration = calibrationOf(fit, scatter.dof, callipers, read);
   const knowns = PARAMETERS.map((_, k): Known => {
     const fromCallipers = calibration.shared.reduce((sum, { shift }) => sum + shift[k]! ** 2, 0);
     return {
@@ -100,7 +100,12 @@ function readFeatures(features: readonly CouponFeature[], readings: CouponReadin
   return read;
 }
 
-function calibrationOf(fit: ParameterFit, callipers: Callipers, read: readonly ReadFeature[]): Calibration {
+function calibrationOf(
+  fit: ParameterFit,
+  dof: number,
+  callipers: Callipers,
+  read: readonly ReadFeature[],
+): Calibration {
   const firstLayer = PARAMETERS.indexOf('firstLayerError');
   // A parameter taken for exact stays so.
   const floor = fit.covariance[firstLayer]![firstLayer]! > 0 ? FIRST_LAYER_DAY ** 2 : 0;
@@ -114,7 +119,7 @@ function calibrationOf(fit: ParameterFit, callipers: Callipers, read: readonly R
     ),
     shared: fit.shared.map(({ id, label, shift }) => ({ id, label, shift: shift.map(clean) })),
     callipers: callipers.name,
-    dof: believedScatter(fit.scatter).dof,
+    dof,
     readings: Object.fromEntries(
       read.map(({ feature, readings }) => [feature.id, readings.map(({ text }) => text)]),
     ),

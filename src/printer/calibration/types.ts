@@ -82,7 +82,8 @@ export interface CalibrationRemark {
 export interface CalibrationReport {
   readonly profile: PrinterProfile;
   readonly parameters: readonly CalibratedParameter[];
-  /** Standard deviation from print to print of one size, mm, and its degrees of freedom. */
+  /** Standard deviation from print to print of one size, mm, and its degrees of freedom, as the residuals alone say; the
+   *  profile carries what is believed of it. */
   readonly repeatability: { readonly value: number; readonly dof: number };
   /** Features read, in the order of the coupon. */
   readonly residuals: readonly FeatureResidual[];

@@ -15,6 +15,7 @@ import {
   text,
   viewFrom,
 } from '../drawing/index.ts';
+import { titleBlock } from '../sheet/titleBlock.ts';
 import type { CouponFormInput } from './couponFormInput.ts';
 import { type Drawing, planView } from './planView.ts';
 import { readingsTable } from './readingsTable.ts';
@@ -66,7 +67,7 @@ ${figure(input)}
 <li>Write each reading as shown; let go and start afresh between two.</li>
 <li>Afterwards: <code>${escapeText(next)}</code></li></ol></div>
 </div>
-${titleBlock(input)}
+${formTitle(input)}
 </div>
 </div>
 <section class="measure">
@@ -157,8 +158,8 @@ function inTheRound({ mesh }: Pick<CouponFormInput, 'mesh'>): Drawing {
   };
 }
 
-/** Fields of a title block (ISO 7200), those that somebody fills in by hand left open. */
-function titleBlock({ printer }: CouponFormInput): string {
+/** What stands in the title block. */
+function formTitle({ printer }: CouponFormInput): string {
   const fields: readonly (readonly [string, string])[] = [
     ['printer', printer.name],
     ['kind of sheet', 'Coupon form'],
@@ -172,11 +173,5 @@ function titleBlock({ printer }: CouponFormInput): string {
     ['read by', ''],
     ['date', ''],
   ];
-  const cells = fields.map(
-    ([label, value], k) =>
-      `<div${k === 0 ? ' class="name"' : ''}><dt>${label}</dt><dd>${escapeText(value)}</dd></div>`,
-  );
-  return `<dl class="title-block">
-${cells.join('\n')}
-</dl>`;
+  return titleBlock(fields);
 }

@@ -6,6 +6,7 @@ import { readingsTable } from './readingsTable.ts';
 import { settings } from './settings.ts';
 import type { SheetInput } from './sheetInput.ts';
 import { style } from './style.ts';
+import { titleBlock } from './titleBlock.ts';
 
 /** The measuring sheet: one HTML page, to print on A4 or to read at the bench, that shows where each reading is
  *  taken, with which jaws and how often, and has room for the numbers. Drawings are to the scale stated under
@@ -40,7 +41,7 @@ ${style}
 <div class="figures">
 ${drawings.map(figureHtml).join('\n')}
 </div>
-${titleBlock(input, drawings)}
+${sheetTitle(input, drawings)}
 </div>
 </div>
 <section class="measure">
@@ -88,8 +89,8 @@ ${svg}
 </figure>`;
 }
 
-/** Fields of a title block (ISO 7200), those that somebody fills in by hand left open. */
-function titleBlock({ family }: SheetInput, drawings: readonly Figure[]): string {
+/** What stands in the title block. */
+function sheetTitle({ family }: SheetInput, drawings: readonly Figure[]): string {
   const scales = [...new Set(drawings.flatMap(({ scale }) => scale ?? []))].join(', ');
   const fields: readonly (readonly [string, string])[] = [
     ['part', family.title],
@@ -101,11 +102,5 @@ function titleBlock({ family }: SheetInput, drawings: readonly Figure[]): string
     ['date', ''],
     ['family', `${family.id}, version ${family.version}`],
   ];
-  const cells = fields.map(
-    ([label, value], k) =>
-      `<div${k === 0 ? ' class="name"' : ''}><dt>${label}</dt><dd>${escapeText(value)}</dd></div>`,
-  );
-  return `<dl class="title-block">
-${cells.join('\n')}
-</dl>`;
+  return titleBlock(fields);
 }

@@ -1,4 +1,5 @@
 import type { Vec3 } from '../solid/vector.ts';
+import { boxOf } from './boxOf.ts';
 import { roundFeatures } from './features/roundFeatures.ts';
 import type { RoundFeatures } from './features/types.ts';
 import { featuresInMillimetres, meshInMillimetres } from './inMillimetres.ts';
@@ -48,7 +49,7 @@ export function openDonor(
     read,
     unit,
     mesh: scaled,
-    ...boxOf(scaled),
+    ...boxOf(scaled.positions),
     features: featuresInMillimetres(found, unit.guess),
   };
 }
@@ -62,18 +63,6 @@ function unitOf(
   if (declared) return { guess: declared, confidence: 1, because: 'the file says so', from: 'file' };
   const { guess: unit, confidence, because } = guess();
   return { guess: unit, confidence, because, from: 'guess' };
-}
-
-/** Lowest and highest corner of the box around a mesh. */
-export function boxOf({ positions }: DonorMesh): { low: Vec3; high: Vec3 } {
-  const low: Vec3 = [Infinity, Infinity, Infinity];
-  const high: Vec3 = [-Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < positions.length; i += 3)
-    for (let k = 0; k < 3; k++) {
-      low[k] = Math.min(low[k]!, positions[i + k]!);
-      high[k] = Math.max(high[k]!, positions[i + k]!);
-    }
-  return { low, high };
 }
 
 /** The plain spans along x, y, z, along principal axes of its own, and along `also`, unit vectors; mm. */

@@ -1,10 +1,12 @@
-import { boxOf, type Donor } from '../donor/donor.ts';
+import { boxOf } from '../donor/boxOf.ts';
+import type { Donor } from '../donor/donor.ts';
 import { resizeRound } from '../donor/features/resizeRound.ts';
 import type { Bore, Post } from '../donor/features/types.ts';
 import type { NamedFeature } from '../donor/respace/featureChange.ts';
 import { levelMap } from '../donor/respace/levelMap.ts';
 import { proposeRefit, type RefitProposal, refit } from '../donor/respace/proposeRefit.ts';
 import type { RefitChoice } from '../donor/respace/refitChoice.ts';
+import { acrossOf } from '../donor/spans/axisFrame.ts';
 import type { DonorMesh } from '../donor/types.ts';
 import {
   bore,
@@ -25,7 +27,7 @@ import {
 import type { ReadingSpec } from '../family/reading.ts';
 import type { ManifoldToplevel } from '../solid/kernel.ts';
 import { fromMesh } from '../solid/shape.ts';
-import { cross, dot, unit, type Vec3 } from '../solid/vector.ts';
+import { dot, type Vec3 } from '../solid/vector.ts';
 import { formatNumber } from '../units/index.ts';
 
 /** A change of a donor's length that somebody asked for. */
@@ -151,7 +153,7 @@ export function donorFamily(kernel: ManifoldToplevel, task: DonorTask): Family {
   const { donor } = task;
   const { bores, posts } = donor.features;
   const start = changed(kernel, donor, task.wanted, task.keepSymmetry);
-  const box = boxOf(start.mesh);
+  const box = boxOf(start.mesh.positions);
   const extents = box.high.map((high, k) => high - box.low[k]!) as Vec3;
   const centre = middleOf(start.mesh);
   const made = remembering((lengths: string) => {
@@ -173,7 +175,7 @@ export function donorFamily(kernel: ManifoldToplevel, task: DonorTask): Family {
     ),
   };
   const callouts: Record<string, Callout> = {
-    ...Object.fromEntries([...bores, ...posts].map((one) => [one.id, acrossOf(one)])),
+    ...Object.fromEntries([...bores, ...posts].map((one) => [one.id, jawsAcross(one)])),
     ...Object.fromEntries(
       (Object.keys(lengthReadings) as LengthReading[]).map((id) => {
         const k = lengthReadings[id];
@@ -237,7 +239,7 @@ export function donorFamily(kernel: ManifoldToplevel, task: DonorTask): Family {
 
 /** Middle of the box around a mesh. */
 function middleOf(mesh: DonorMesh): Vec3 {
-  const { low, high } = boxOf(mesh);
+  const { low, high } = boxOf(mesh.positions);
   return [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2];
 }
 
@@ -287,22 +289,14 @@ const lengthReading = (id: LengthReading, extents: Vec3): ReadingSpec => {
 };
 
 /** Where jaws touch a round feature: across its axis at its middle. */
-function acrossOf({ at, axis, diameter }: Bore | Post): Callout {
-  const side = acrossAxis(axis);
+function jawsAcross({ at, axis, diameter }: Bore | Post): Callout {
+  const [side] = acrossOf(axis);
   const end = (sign: 1 | -1): Vec3 => at.map((x, k) => x + (sign * side[k]! * diameter) / 2) as Vec3;
   return [end(-1), end(1)];
 }
 
-/** A unit vector square to an axis, along a coordinate axis where there is one. */
-function acrossAxis(axis: Vec3): Vec3 {
-  const least = axis.map(Math.abs).indexOf(Math.min(...axis.map(Math.abs)));
-  const aside = axisOf(least);
-  const along = dot(aside, axis);
-  return Math.abs(along) < 1e-9 ? aside : unit(cross(axis, cross(aside, axis)));
-}
-
 const roundInterface = ({ at, axis, diameter }: Bore | Post, host: number, length: number, name: string) => ({
-  ...{ name, host, at, axis, length, across: acrossAxis(axis), round: diameter },
+  ...{ name, host, at, axis, length, across: acrossOf(axis)[0], round: diameter },
 });
 
 const boreInterface = (one: Bore, host: number): Interface =>

@@ -1,6 +1,7 @@
-import { boxOf, type Donor, openDonor } from '../donor/donor.ts';
+import { type Donor, openDonor } from '../donor/donor.ts';
 import { DonorRefusal, placeText } from '../donor/donorRefusal.ts';
-import { dot, unit, type Vec3 } from '../solid/vector.ts';
+import { axisFrame, extentOf } from '../donor/spans/axisFrame.ts';
+import { unit, type Vec3 } from '../solid/vector.ts';
 import { parseLength } from '../units/index.ts';
 import type { DonorTask, WantedLength } from './donorFamily.ts';
 import { type Problem, Refused } from './problem.ts';
@@ -79,17 +80,6 @@ export function axisVector(axis: ToldDonor['changes'][number]['axis']): Vec3 | u
 
 /** Extent of a donor along an axis, mm. */
 function extentAlong({ mesh }: Donor, axis: Vec3): number {
-  const k = axis.indexOf(1);
-  if (k >= 0) {
-    const { low, high } = boxOf(mesh);
-    return high[k]! - low[k]!;
-  }
-  let [least, most] = [Infinity, -Infinity];
-  const { positions: p } = mesh;
-  for (let i = 0; i < p.length; i += 3) {
-    const level = dot([p[i]!, p[i + 1]!, p[i + 2]!], axis);
-    least = Math.min(least, level);
-    most = Math.max(most, level);
-  }
-  return most - least;
+  const [low, high] = extentOf(axisFrame(mesh.positions, axis));
+  return high - low;
 }

@@ -1,3 +1,4 @@
+import { boxDiagonal } from '../boxOf.ts';
 import type { DonorMesh } from '../types.ts';
 import { edgeMates } from './edgeMates.ts';
 
@@ -33,7 +34,7 @@ const NOISE = 8e-6;
 export function surfaceOf(mesh: DonorMesh): Surface {
   const { positions: p, triangles } = mesh;
   const count = triangles.length / 3;
-  const diagonal = diagonalOf(p);
+  const diagonal = boxDiagonal(p);
   const noise = NOISE * diagonal;
   const slim = 4 * noise;
   const mates = edgeMates(triangles);
@@ -91,16 +92,4 @@ export function surfaceOf(mesh: DonorMesh): Surface {
     }
   }
   return { mesh, mates, normals, areas, heights, bends, flat, diagonal, slim };
-}
-
-/** Diagonal of the box around the vertices. */
-function diagonalOf(p: Float64Array): number {
-  const low = [Infinity, Infinity, Infinity];
-  const high = [-Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < p.length; i++) {
-    const k = i % 3;
-    if (p[i]! < low[k]!) low[k] = p[i]!;
-    if (p[i]! > high[k]!) high[k] = p[i]!;
-  }
-  return p.length === 0 ? 0 : Math.hypot(high[0]! - low[0]!, high[1]! - low[1]!, high[2]! - low[2]!);
 }

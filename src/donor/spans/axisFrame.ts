@@ -1,4 +1,5 @@
 import { add, cross, times, unit, type Vec3 } from '../../solid/vector.ts';
+import { boxDiagonal } from '../boxOf.ts';
 
 /** A donor's vertices as seen along an axis: two coordinates across it and the level on it. */
 export interface AxisFrame {
@@ -37,8 +38,8 @@ export function axisFrame(positions: Float64Array, along: Readonly<Vec3>): AxisF
 
 const letter = (k: number): Vec3 => [Number(k === 0), Number(k === 1), Number(k === 2)];
 
-/** From the coordinate axis that lies most across, so that the same axis always gives the same pair. */
-function acrossOf(axis: Readonly<Vec3>): [Vec3, Vec3] {
+/** Two unit vectors across an axis. From the coordinate axis that lies most across, so that the same axis always gives the same pair. */
+export function acrossOf(axis: Readonly<Vec3>): [Vec3, Vec3] {
   const size = axis.map(Math.abs);
   const v = unit(cross(axis, letter(size.indexOf(Math.min(...size)))));
   return [cross(v, axis), v];
@@ -56,19 +57,8 @@ export function extentOf({ coordinates, h }: AxisFrame): readonly [number, numbe
 }
 
 /** The diagonal of the box around the vertices: what tolerances are taken relative to. */
-export function diagonalOf({ coordinates }: Pick<AxisFrame, 'coordinates'>): number {
-  const low = [Infinity, Infinity, Infinity];
-  const high = [-Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < coordinates.length; i += 3)
-    for (let k = 0; k < 3; k++) {
-      const value = coordinates[i + k]!;
-      if (value < low[k]!) low[k] = value;
-      if (value > high[k]!) high[k] = value;
-    }
-  return coordinates.length === 0
-    ? 0
-    : Math.hypot(high[0]! - low[0]!, high[1]! - low[1]!, high[2]! - low[2]!);
-}
+export const diagonalOf = ({ coordinates }: Pick<AxisFrame, 'coordinates'>): number =>
+  boxDiagonal(coordinates);
 
 /** The point with these coordinates in the frame. */
 export const pointIn = ({ axis, across }: AxisFrame, u: number, v: number, h: number): Vec3 =>

@@ -1,3 +1,4 @@
+import { boxOf } from '../boxOf.ts';
 import { surfaceOf } from '../features/surfaceOf.ts';
 import type { RoundFeatures } from '../features/types.ts';
 import { type DonorMesh, type LengthUnit, millimetresIn } from '../types.ts';
@@ -96,16 +97,8 @@ const plausibility = (mm: number): number =>
 const logSum = (a: number, b: number): number => Math.max(a, b) + Math.log1p(Math.exp(-Math.abs(a - b)));
 
 function longestOf({ positions }: DonorMesh): number {
-  let longest = 0;
-  for (let k = 0; k < 3; k++) {
-    let [low, high] = [Infinity, -Infinity];
-    for (let i = k; i < positions.length; i += 3) {
-      low = Math.min(low, positions[i]!);
-      high = Math.max(high, positions[i]!);
-    }
-    longest = Math.max(longest, high - low);
-  }
-  return longest;
+  const { low, high } = boxOf(positions);
+  return Math.max(0, ...high.map((x, k) => x - low[k]!));
 }
 
 const CALLED: Readonly<Record<System, string>> = {

@@ -2,14 +2,12 @@ import fc from 'fast-check';
 import { afterAll, expect, it } from 'vitest';
 import caseFoot from '../../parts/case-foot/index.ts';
 import { askedReadings } from '../../src/family/family.ts';
-import { make } from '../../src/job/make.ts';
-import { Refused } from '../../src/job/problem.ts';
-import type { MakeResult } from '../../src/job/result.ts';
+import type { Refused } from '../../src/job/problem.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
 import { faultsOf, soundnessOf } from '../../src/solid/soundness.ts';
 import { materialNames } from '../../src/standards/materials.ts';
-import { type PlainJob, read } from '../job/demo.ts';
 import { footJob } from '../parts/footJob.ts';
+import { attempt, expectInNumbers } from './randomJob.ts';
 
 const kernel = await loadKernel();
 const SEED = 20261127;
@@ -65,19 +63,10 @@ const jobs = fc
     }),
   );
 
-/** Made, or refused with what is to blame named; anything else is thrown on. */
-function attempt(job: PlainJob): MakeResult | null {
-  try {
-    return make(kernel, read(job));
-  } catch (error) {
-    if (!(error instanceof Refused)) throw error;
-    expect(error.problems.length).toBeGreaterThan(0);
-    for (const { field, allowed, reason = '' } of error.problems) {
-      expect(field).toMatch(/^(readings|sizes|choices)\.[a-zA-Z]+|^printer$/);
-      expect(allowed + reason).not.toMatch(/NaN|Infinity|undefined/);
-    }
-    return null;
-  }
+/** A refusal names what is to blame, in words and numbers. */
+function namesTheCulprit({ field, allowed, reason = '' }: Refused['problems'][number]): void {
+  expect(field).toMatch(/^(readings|sizes|choices)\.[a-zA-Z]+|^printer$/);
+  expect(allowed + reason).not.toMatch(/NaN|Infinity|undefined/);
 }
 
 let [tried, made] = [0, 0];
@@ -89,7 +78,7 @@ it(
     fc.assert(
       fc.property(jobs, (job) => {
         tried++;
-        const result = attempt(job);
+        const result = attempt(kernel, job, namesTheCulprit);
         if (result === null) return;
         made++;
         const { kind, feet } = job.choices;
@@ -97,18 +86,7 @@ it(
         expect(result.parts).toHaveLength(feet === 'each' && kind !== 'riser' ? 4 : 1);
         for (const { mesh } of result.parts)
           expect(faultsOf(soundnessOf(mesh), kind === 'screw-on' ? 1 : 0)).toEqual([]);
-        expect(result.chance).toBeGreaterThanOrEqual(0);
-        expect(result.chance).toBeLessThanOrEqual(1);
-        for (const { value, limit, id, because, source } of result.findings) {
-          expect(value === null || Number.isFinite(value), `${id} ${value}`).toBe(true);
-          expect(limit === null || Number.isFinite(limit), `${id} ${limit}`).toBe(true);
-          expect(because, id).not.toMatch(/NaN|Infinity|undefined/);
-          expect(source, id).not.toBe('');
-        }
-        for (const { drawn, predicted, id } of result.interfaces) {
-          expect(drawn, id).toBeGreaterThan(0);
-          expect(Number.isFinite(predicted), id).toBe(true);
-        }
+        expectInNumbers(result);
         const own = { 'push-in': 'stem.hold', 'screw-on': 'head', 'stick-on': 'bulge', riser: 'tips' }[
           kind!
         ]!;

@@ -2,14 +2,13 @@ import fc from 'fast-check';
 import { afterAll, expect, it } from 'vitest';
 import socketCover from '../../parts/socket-cover/index.ts';
 import { askedReadings } from '../../src/family/family.ts';
-import { make } from '../../src/job/make.ts';
-import { Refused } from '../../src/job/problem.ts';
-import type { MakeResult } from '../../src/job/result.ts';
+import type { Refused } from '../../src/job/problem.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
 import { faultsOf, soundnessOf } from '../../src/solid/soundness.ts';
 import { materialNames } from '../../src/standards/materials.ts';
-import { type PlainJob, read } from '../job/demo.ts';
+import { read } from '../job/demo.ts';
 import { coverJob, options } from '../parts/coverJob.ts';
+import { attempt, expectInNumbers } from './randomJob.ts';
 
 const kernel = await loadKernel();
 const SEED = 20261128;
@@ -92,19 +91,10 @@ const jobs = fc
     }),
   );
 
-/** Made, or refused with what is to blame named; anything else is thrown on. */
-function attempt(job: PlainJob): MakeResult | null {
-  try {
-    return make(kernel, read(job));
-  } catch (error) {
-    if (!(error instanceof Refused)) throw error;
-    expect(error.problems.length).toBeGreaterThan(0);
-    for (const { field, allowed, reason = '' } of error.problems) {
-      expect(field).toMatch(/^(readings|sizes|choices)\.[a-zA-Z]+|^printer$/);
-      expect(allowed + reason).not.toMatch(/NaN|Infinity|undefined|null/);
-    }
-    return null;
-  }
+/** A refusal names what is to blame, in words and numbers. */
+function namesTheCulprit({ field, allowed, reason = '' }: Refused['problems'][number]): void {
+  expect(field).toMatch(/^(readings|sizes|choices)\.[a-zA-Z]+|^printer$/);
+  expect(allowed + reason).not.toMatch(/NaN|Infinity|undefined|null/);
 }
 
 let [tried, made] = [0, 0];
@@ -117,25 +107,14 @@ it(
     fc.assert(
       fc.property(jobs, (job) => {
         tried++;
-        const result = attempt(job);
+        const result = attempt(kernel, job, namesTheCulprit);
         if (result === null) return;
         made++;
         const { held, opening, connector, vents, behind } = job.choices;
         kinds.add(`${opening} ${held}`);
         const { values } = read(job);
         expect(faultsOf(soundnessOf(result.parts[0]!.mesh), socketCover.genus(values))).toEqual([]);
-        expect(result.chance).toBeGreaterThanOrEqual(0);
-        expect(result.chance).toBeLessThanOrEqual(1);
-        for (const { value, limit, id, because, source } of result.findings) {
-          expect(value === null || Number.isFinite(value), `${id} ${value}`).toBe(true);
-          expect(limit === null || Number.isFinite(limit), `${id} ${limit}`).toBe(true);
-          expect(because, id).not.toMatch(/NaN|Infinity|undefined/);
-          expect(source, id).not.toBe('');
-        }
-        for (const { drawn, predicted, id } of result.interfaces) {
-          expect(drawn, id).toBeGreaterThan(0);
-          expect(Number.isFinite(predicted), id).toBe(true);
-        }
+        expectInNumbers(result);
         const ids = new Set(result.findings.map(({ id }) => id));
         const own = { 'spring arms': 'arms.strain', screws: 'clearance.screws.left', glue: 'glue' }[held!]!;
         for (const id of [...ALWAYS, own, ...(vents === 'slots' ? ['vents.fire'] : [])])

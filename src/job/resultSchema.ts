@@ -10,7 +10,7 @@ const sha256 = z.string().regex(/^[0-9a-f]{64}$/);
 const file = z
   .strictObject({
     path: z.string().describe('As written, from the folder the command ran in'),
-    kind: z.enum(['stl']),
+    kind: z.enum(['stl', '3mf', 'drawing', 'report']),
     sha256: sha256.describe('Of its bytes, hex'),
     triangles: z.number().int().positive(),
     part: z.string().optional().describe('Id of the part, in a set'),

@@ -3,6 +3,8 @@ import type { FeltRecord, FeltVerdict } from '../fit/feltRecord.ts';
 import { printerProfileSchema } from '../printer/profile.ts';
 import type { PrinterProfile } from '../printer/types.ts';
 import { isoFitPattern } from '../standards/iso286/isoFit.ts';
+import { callipersSchema } from './callipersSchema.ts';
+import { trialSchema } from './trialSchema.ts';
 
 const text = z.union([z.string().max(200), z.number()]);
 const fit = z.union([
@@ -81,23 +83,6 @@ function isWhole({ rungs, window, aim, felt }: FeltRecord): boolean {
   );
 }
 
-/** A pair of callipers as its owner describes it; lengths as typed. */
-export const callipersSchema = z.strictObject({
-  name: z
-    .string()
-    .trim()
-    .min(1)
-    .max(80)
-    .optional()
-    .describe('Which callipers; the same name as in a printer profile means the same callipers'),
-  scale: z.enum(['digital', 'dial', 'vernier']).optional(),
-  resolution: text.optional().describe('Smallest step of the scale'),
-  zero: text.optional().describe('What the closed jaws show'),
-  landWidth: text.optional().describe('Width of the flat on the inside jaws'),
-  permissibleError: text.optional().describe('Half-width; DIN 862 when absent'),
-  repeatability: text.optional().describe('Standard deviation of one reading in this hand'),
-});
-
 const axis = z.union([z.enum(['x', 'y', 'z']), z.tuple([z.number(), z.number(), z.number()])]);
 
 const way = z.number().int().min(1).max(99);
@@ -167,9 +152,21 @@ export const jobSchema = z
       .record(z.string().max(100), ladder)
       .optional()
       .describe('Ladders printed for this job and what was felt, by group of interfaces'),
+    trials: z
+      .array(trialSchema)
+      .max(200)
+      .optional()
+      .describe('Prints that were measured or tried, the first one first'),
     surroundings: z
       .strictObject({ temperature: text.describe('Warmest the part gets, in degrees Celsius') })
       .optional(),
+    author: z.string().trim().min(1).max(200).optional().describe('Who passes the part on'),
+    licence: z
+      .string()
+      .trim()
+      .max(200)
+      .optional()
+      .describe('Terms on which the files may be used, an SPDX expression such as CC-BY-4.0'),
     note: z.string().max(5000).optional(),
   })
   .describe('Fettle job');

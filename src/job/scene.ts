@@ -1,0 +1,64 @@
+import { type ManifoldToplevel, withScope } from '../solid/kernel.ts';
+import { type Mesh, meshOf } from '../solid/mesh.ts';
+import { inverse, matrix } from '../solid/placement.ts';
+import { realise } from '../solid/realise.ts';
+import type { Placement } from '../solid/vector.ts';
+import { layOnBed } from './make.ts';
+import { idOf, membersOf } from './members.ts';
+import { plan } from './plan.ts';
+import type { Prepared } from './prepare.ts';
+import type { ReportedInterface } from './result.ts';
+
+/** One part among the machine it belongs to, everything in the frame of the part as the family draws it: x along it, y
+ *  across it, z up. Plain data, for pictures and drawings. */
+export interface ScenePart {
+  /** Empty when the job makes one part. */
+  readonly id: string;
+  readonly name: string;
+  readonly mesh: Mesh;
+  /** Solids of the machine around it. */
+  readonly hosts: readonly { readonly id: string; readonly name: string; readonly mesh: Mesh }[];
+  /** From the frame of the part to the coordinates of its STL. */
+  readonly onBed: Placement;
+  /** Where part and machine meet, ids as in the result. */
+  readonly interfaces: readonly (Pick<
+    ReportedInterface,
+    'id' | 'name' | 'kind' | 'at' | 'axis' | 'across' | 'length' | 'host' | 'drawn' | 'predicted' | 'window'
+  > & {
+    /** Diameter where it is round, mm. */
+    readonly round: number | null;
+  })[];
+}
+
+/** The parts of a job as they sit in the machine. Throws `Refused` and `SolidProblem` as `make` does. */
+export function sceneOf(kernel: ManifoldToplevel, prepared: Prepared): readonly ScenePart[] {
+  return membersOf(prepared).map(({ member, prepared: one }) => {
+    const planned = plan(one);
+    return withScope(kernel, (scope) => {
+      const { solid, onBed } = layOnBed(scope, one, planned);
+      return {
+        id: member.id,
+        name: member.name,
+        mesh: meshOf(scope.keep(solid.transform(matrix(inverse(onBed))))),
+        hosts: one.family
+          .host(one.values)
+          .map(({ id, name, shape }) => ({ id, name, mesh: meshOf(realise(scope, shape)) })),
+        onBed,
+        interfaces: planned.interfaces.map((each) => ({
+          id: idOf(member, each.id),
+          name: each.name,
+          kind: each.kind,
+          at: each.at,
+          axis: each.axis,
+          across: each.across,
+          length: each.length,
+          host: each.host,
+          drawn: each.drawn,
+          predicted: each.predicted,
+          window: [each.window.lo, each.window.hi] as const,
+          round: each.round ?? (each.kind === 'bore' && each.hydraulic === undefined ? each.drawn : null),
+        })),
+      };
+    });
+  });
+}

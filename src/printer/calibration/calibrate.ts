@@ -10,6 +10,7 @@ import { type Bench, judgeReadings, observationFrom } from './judgeReadings.ts';
 import { dot, type ParameterFit } from './parameterFit.ts';
 import { plausibilityRemarks } from './plausible.ts';
 import { priorOf } from './priorOf.ts';
+import { scatterEvidence } from './scatterEvidence.ts';
 import type {
   CalibrationRemark,
   CalibrationReport,
@@ -57,7 +58,7 @@ export function calibrate(
   const observations = judged?.observations ?? used.map((k) => observationFrom(read[k]!, kept[k]!, bench));
   const fit = fitPastPrior(observations, bench.prior, judged);
 
-  const scatter = believedScatter(fit.scatter);
+  const scatter = believedScatter(scatterEvidence(fit.observations, fit.prior), fit.scatter);
   const calibration = calibrationOf(fit, scatter.dof, callipers, read);
   const knowns = PARAMETERS.map((_, k): Known => {
     const fromCallipers = calibration.shared.reduce((sum, { shift }) => sum + shift[k]! ** 2, 0);

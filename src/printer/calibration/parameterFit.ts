@@ -6,6 +6,7 @@ import { scatterOf } from './scatter.ts';
 /** The parameters that suit some observations best. Vectors in the order of `PARAMETERS` or of the observations. */
 export interface ParameterFit {
   readonly observations: readonly Observation[];
+  readonly prior: readonly Known[];
   /** Change of each parameter from its prior value. */
   readonly shift: readonly number[];
   /** Of the parameters, callipers left out. */
@@ -118,6 +119,7 @@ function completed(
   );
   return {
     observations,
+    prior,
     shift: place.map((a, k) => (a === -1 ? 0 : coefficients[a]! * prior[k]!.u)),
     covariance,
     gain,

@@ -58,6 +58,8 @@ export interface Family {
   readonly id: string;
   readonly title: string;
   readonly version: number;
+  /** SHA-256 of the bytes of the model that the family was made of, hex; absent where there was none. */
+  readonly model?: string;
   /** One line for the list of families. */
   readonly summary: string;
   readonly readings: Readonly<Record<string, ReadingSpec>>;

@@ -138,6 +138,8 @@ const named = ({ features: { bores, posts } }: Pick<Donor, 'features'>): NamedFe
 
 /** What a job says about its donor, understood. */
 export interface DonorTask {
+  /** SHA-256 of the model's bytes, hex. */
+  readonly model: string;
   readonly donor: Donor;
   readonly wanted: readonly WantedLength[];
   readonly keepSymmetry: boolean;
@@ -189,6 +191,7 @@ export function donorFamily(kernel: ManifoldToplevel, task: DonorTask): Family {
     id: 'donor',
     title: `Refit of ${donor.name}`,
     version: 1,
+    model: task.model,
     summary: 'a model of a similar part, re-spaced and drawn anew for this machine and printer',
     readings,
     choices: {

@@ -4,6 +4,7 @@ import { axisFrame, extentOf } from '../donor/spans/axisFrame.ts';
 import { unit, type Vec3 } from '../solid/vector.ts';
 import { parseLength } from '../units/index.ts';
 import type { DonorTask, WantedLength } from './donorFamily.ts';
+import { sha256Hex } from './hash.ts';
 import { type Problem, Refused } from './problem.ts';
 import type { Job } from './schema.ts';
 import { shown } from './zodProblems.ts';
@@ -23,7 +24,7 @@ export function donorTask(
     (change, k) => wantedLength(change, k, donor, job.unit, problems) ?? [],
   );
   if (problems.length > 0) throw new Refused(problems);
-  return { donor, wanted, keepSymmetry: !told.lopsided, take: told.take ?? {} };
+  return { model: sha256Hex(bytes), donor, wanted, keepSymmetry: !told.lopsided, take: told.take ?? {} };
 }
 
 /** A model from its bytes; what is wrong with it as a problem of the field that names it. Throws `Refused`. */

@@ -14,13 +14,12 @@ import { realise } from '../solid/realise.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
 import { printingCautions } from '../standards/printingCautions.ts';
 import { chanceOf } from './chanceOf.ts';
-import { canonical, sha256Hex } from './hash.ts';
+import { jobHash } from './jobHash.ts';
 import { idOf, type MemberJob, membersOf, nameOf, together } from './members.ts';
 import { nextStep } from './nextSteps.ts';
 import { type Plan, plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
 import type { MakeResult, ReportedInterface, ReportedPrint } from './result.ts';
-import { FETTLE_VERSION } from './version.ts';
 
 /** The spine: readings to dimensions to plan to shape to solid to findings. Pure: the same job gives the same result,
  *  and nothing in wasm memory outlives the call. Throws `SolidProblem` when the shape is no solid. */
@@ -133,7 +132,7 @@ function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
       material: material.name,
       printer: printer.name,
       calibrated: printer.calibrated,
-      hash: sha256Hex(canonical({ job, version: FETTLE_VERSION })),
+      hash: jobHash(job, family.model),
     },
     dimensions: prepared.dimensions,
     interfaces: parts.flatMap((part) => reportedInterfaces(part, chance)),

@@ -44,7 +44,7 @@ export interface MakeResult {
     readonly printer: string;
     /** ISO date of the printer's calibration; null without. */
     readonly calibrated: string | null;
-    /** SHA-256 of the job's content in canonical form, hex. */
+    /** SHA-256 of all that decides what is made, hex; see `jobHash`. */
     readonly hash: string;
   };
   readonly dimensions: Readonly<Record<string, Dimension>>;

@@ -3,7 +3,7 @@ import { sha256Hex } from '../job/hash.ts';
 import type { MakeResult } from '../job/result.ts';
 import { stl } from '../output/stl.ts';
 import { mustSpare } from './mustSpare.ts';
-import { resultObject } from './resultObject.ts';
+import { resultObject } from '../job/resultObject.ts';
 import { writeTogether } from './writeTogether.ts';
 
 interface Where {

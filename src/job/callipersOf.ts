@@ -2,8 +2,8 @@ import type { z } from 'zod';
 import { defaultCallipers } from '../measure/index.ts';
 import type { Callipers } from '../measure/types.ts';
 import { parseLength } from '../units/index.ts';
-import type { Problem } from './problem.ts';
 import type { callipersSchema } from './callipersSchema.ts';
+import type { Problem } from './problem.ts';
 import { shown } from './zodProblems.ts';
 
 /** Callipers as their owner describes them, with what is not told as in `defaultCallipers`. `unit` is meant where a text

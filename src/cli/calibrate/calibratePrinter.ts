@@ -6,8 +6,8 @@ import { calibrate } from '../../printer/calibration/calibrate.ts';
 import type { CalibrationReport, CouponReadings } from '../../printer/calibration/types.ts';
 import type { CouponFeature } from '../../printer/coupon/feature.ts';
 import { printerProfileSchema } from '../../printer/profile.ts';
+import { profileText } from '../../printer/profileText.ts';
 import type { PrinterProfile } from '../../printer/types.ts';
-import { profileText } from '../profileText.ts';
 import { RefusedFile } from '../refusedFile.ts';
 import { systemProblem } from '../systemProblem.ts';
 

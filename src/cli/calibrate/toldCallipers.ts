@@ -1,7 +1,7 @@
 import { callipersOf } from '../../job/callipersOf.ts';
+import { callipersSchema } from '../../job/callipersSchema.ts';
 import { keysAt } from '../../job/keysAt.ts';
 import { type Problem, Refused } from '../../job/problem.ts';
-import { callipersSchema } from '../../job/callipersSchema.ts';
 import { problemsOf, shown } from '../../job/zodProblems.ts';
 import type { Callipers } from '../../measure/types.ts';
 

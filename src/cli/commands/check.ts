@@ -13,7 +13,7 @@ export const checkCommand = ({ families }: Surroundings): Command =>
       const { makeJob } = await import('../makeJob.ts');
       const { result } = await makeJob(path, await families());
       if (json) {
-        const { resultObject, resultText } = await import('../resultObject.ts');
+        const { resultObject, resultText } = await import('../../job/resultObject.ts');
         process.stdout.write(resultText(resultObject(result, [])));
       } else {
         await (await import('../printVerdict.ts')).printVerdict(result, []);

@@ -18,7 +18,7 @@ export const newCommand = ({ families }: Surroundings): Command =>
       const { newJob } = await import('../../job/newJob.ts');
       const { parseJob } = await import('../../job/readJob.ts');
       const { findFamily } = await import('../findFamily.ts');
-      const { jobText } = await import('../jobText.ts');
+      const { jobText } = await import('../../job/jobText.ts');
       const { knownMaterial } = await import('../knownMaterial.ts');
       const { blaming } = await import('../refusedFile.ts');
       const { writeNew } = await import('../writeNew.ts');

@@ -24,7 +24,7 @@ export function printerCommand(): Command {
       const { askLines } = await import('../measure/askLines.ts');
       const { askPrinter } = await import('../printer/askPrinter.ts');
       const { looksOf } = await import('../terminal.ts');
-      const { profileText } = await import('../profileText.ts');
+      const { profileText } = await import('../../printer/profileText.ts');
       const { writeNew } = await import('../writeNew.ts');
 
       const told = await understood(given);

@@ -1,9 +1,9 @@
 import { basename, dirname, relative, resolve } from 'node:path';
 import type { LengthUnit } from '../../donor/types.ts';
 import { axisVector, openedDonor } from '../../job/donorTask.ts';
+import { jobText } from '../../job/jobText.ts';
 import type { JobFile } from '../../job/schema.ts';
 import type { Vec3 } from '../../solid/vector.ts';
-import { jobText } from '../jobText.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeNew } from '../writeNew.ts';

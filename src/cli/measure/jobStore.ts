@@ -1,6 +1,6 @@
 import writeFileAtomic from 'write-file-atomic';
+import { jobText } from '../../job/jobText.ts';
 import type { JobFile } from '../../job/schema.ts';
-import { jobText } from '../jobText.ts';
 import { readJson } from '../openJob.ts';
 import { RefusedFile } from '../refusedFile.ts';
 import { systemProblem } from '../systemProblem.ts';

@@ -1,3 +1,4 @@
+import { beginsAsZip } from '../../archive/zipArchive.ts';
 import { DonorRefusal } from '../donorRefusal.ts';
 import { limits } from './limits.ts';
 
@@ -16,7 +17,7 @@ const READABLE = 'an STL, binary or text, or a 3MF';
  *  Throws `donor_empty` and `donor_format_unknown`. */
 export function fileKind(bytes: Uint8Array): FileKind {
   if (bytes.length === 0) throw new DonorRefusal('donor_empty', 'an empty file', READABLE);
-  if (bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2]! < 9 && bytes[3]! < 9) return 'zip';
+  if (beginsAsZip(bytes)) return 'zip';
   const binarySize = bytes.length >= stlPrefix && stlPrefix + stlRecord * declaredCount(bytes);
   if (binarySize === bytes.length) return 'stl-binary';
   const start = firstWords(bytes);

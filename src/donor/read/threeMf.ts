@@ -1,14 +1,15 @@
+import type { ZipArchive } from '../../archive/zipArchive.ts';
 import { DonorRefusal } from '../donorRefusal.ts';
 import { repair } from '../repair/repairSentence.ts';
 import { type Sewn, sew } from '../repair/sew.ts';
 import type { DonorMesh, DonorRemark, LengthUnit, Repair } from '../types.ts';
 import { weldVertices } from '../weldCorners.ts';
+import { donorArchive } from './donorArchive.ts';
 import { holdTriangles, limits } from './limits.ts';
 import { type ModelObject, type ModelPart, modelPart, type Reference } from './modelPart.ts';
 import { chain, inPlace, moved, place, type Transform } from './transform.ts';
 import type { Progress } from './triangleSoup.ts';
 import { XmlReader } from './xmlReader.ts';
-import { type ZipArchive, zipArchive } from './zipArchive.ts';
 
 /** The objects of a 3MF, each sound, where the build puts them. */
 export interface ReadThreeMf {
@@ -32,9 +33,9 @@ const USUAL_PLACE = '3D/3dmodel.model';
 
 /** Reads a 3MF: the model that the package's relationships name, its objects and components with their transforms,
  *  objects in other parts of the package. Each object is made sound on its own, so bodies that touch stay two. Supports
- *  are left out. Throws what `zipArchive`, `modelPart` and `sew` throw, and `donor_empty`. */
+ *  are left out. Throws what `donorArchive`, `modelPart` and `sew` throw, and `donor_empty`. */
 export function threeMf(bytes: Uint8Array, onProgress?: Progress): ReadThreeMf {
-  const archive = zipArchive(bytes);
+  const archive = donorArchive(bytes);
   const remarks: DonorRemark[] = [];
   const root = rootPart(archive, remarks);
   const parts = new Map<string, ModelPart>();
@@ -59,7 +60,7 @@ export function threeMf(bytes: Uint8Array, onProgress?: Progress): ReadThreeMf {
   return { declaredUnit: model.unit, remarks, ...assemble(placed, onProgress) };
 }
 
-function rootPart(archive: ZipArchive, remarks: DonorRemark[]): string {
+function rootPart(archive: Pick<ZipArchive, 'has' | 'part'>, remarks: DonorRemark[]): string {
   const relationships = archive.part('_rels/.rels');
   if (relationships !== null) {
     const reader = new XmlReader(relationships, '_rels/.rels');

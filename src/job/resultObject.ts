@@ -1,5 +1,5 @@
-import type { MakeResult } from '../job/result.ts';
-import { type ResultFile, resultSchema } from '../job/resultSchema.ts';
+import type { MakeResult } from './result.ts';
+import { type ResultFile, resultSchema } from './resultSchema.ts';
 
 /** A result in the form that is printed and written: without meshes, with the files, null for what is infinite.
  *  Throws `ZodError` where the pipeline broke the contract (a length that is no number, say), so that nobody reads it. */

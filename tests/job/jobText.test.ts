@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { jobText } from '../../src/cli/jobText.ts';
+import { jobText } from '../../src/job/jobText.ts';
 
 it('puts the readings of one thing on one line', () => {
   const job = { fettle: 1, family: 'clip', readings: { bar: ['1.60', 1.61], post: [] } } as const;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { jsonSchema } from '../../src/cli/jsonSchema.ts';
-import { resultObject, resultText } from '../../src/cli/resultObject.ts';
-import { fakeResult } from './fakeResult.ts';
-import { validator } from './validator.ts';
+import { resultObject, resultText } from '../../src/job/resultObject.ts';
+import { fakeResult } from '../cli/fakeResult.ts';
+import { validator } from '../cli/validator.ts';
 
 const valid = validator(jsonSchema('result'));
 const file = { path: 'out/clip.stl', kind: 'stl', sha256: 'cd'.repeat(32), triangles: 12 } as const;

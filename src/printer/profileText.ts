@@ -1,4 +1,4 @@
-import type { PrinterProfile } from '../printer/types.ts';
+import type { PrinterProfile } from './types.ts';
 
 /** A printer profile as the text of its file: two blanks of indent, what holds nothing but values on one line. */
 export const profileText = (profile: PrinterProfile): string =>

@@ -1,0 +1,51 @@
+import { fileURLToPath } from 'node:url';
+import preact from '@preact/preset-vite';
+import { defineConfig } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
+import { securityHeaders } from './securityHeaders.ts';
+
+const from = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+// The page: `npm run build` puts it into dist/page, a folder that any web host can serve from any path.
+export default defineConfig({
+  root: from('.'),
+  base: './',
+  publicDir: from('./public'),
+  build: {
+    outDir: from('../dist/page'),
+    emptyOutDir: true,
+    target: 'es2022',
+    // Data URIs of fonts or wasm would need a wider policy, and swell what is loaded first.
+    assetsInlineLimit: 0,
+    chunkSizeWarningLimit: 1500,
+  },
+  worker: { format: 'es' },
+  server: { host: '127.0.0.1' },
+  preview: { host: '127.0.0.1', port: 4180, headers: securityHeaders },
+  plugins: [
+    preact(),
+    VitePWA({
+      // Registered by our own module: an inline script is what the policy forbids.
+      injectRegister: false,
+      registerType: 'prompt',
+      workbox: {
+        globPatterns: ['**/*.{html,js,css,wasm,woff2,svg,png,webmanifest}'],
+        maximumFileSizeToCacheInBytes: 4_000_000,
+      },
+      manifest: {
+        name: 'Fettle',
+        short_name: 'Fettle',
+        description: 'Turns calliper readings into a spare part that fits',
+        display: 'standalone',
+        start_url: './',
+        scope: './',
+        background_color: '#f6f4ee',
+        theme_color: '#f6f4ee',
+        icons: [
+          { src: 'icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' },
+          { src: 'icon-512.png', sizes: '512x512', type: 'image/png', purpose: 'any' },
+        ],
+      },
+    }),
+  ],
+});

@@ -1,7 +1,10 @@
 import type { Finding } from '../check/finding.ts';
 import type { MakeResult, ReportedInterface } from '../job/result.ts';
+import { clearanceWindow, day, measured, percent, significant } from '../output/words/index.ts';
 import { formatNumber } from '../units/index.ts';
 import { columns, type Looks, wrapped } from './terminal.ts';
+
+export { percent };
 
 /** Verdicts by shape first, so that they can be told apart without colour. */
 const MARK = { caution: '/!\\', fails: ' X ' } as const;
@@ -31,29 +34,11 @@ export function verdict(
   ];
 }
 
-/** Chance in percent; 100 % is never promised and 0 % never passed.
- *  @example percent(0.9996) // => '> 99 %' */
-export function percent(chance: number): string {
-  const whole = Math.round(100 * chance);
-  if (whole >= 100) return '> 99 %';
-  if (whole <= 0) return '< 1 %';
-  return `${whole} %`;
-}
-
 function title({ job }: Pick<MakeResult, 'job'>, { paint }: Looks): string {
   const calibrated = job.calibrated === null ? 'not calibrated' : `calibrated ${day(job.calibrated)}`;
   // The profile everybody starts with says so in its name.
   const told = /calibrated/.test(job.printer) ? '' : ` (${calibrated})`;
   return `${paint.bold(job.title)} - ${job.quantity} off - ${job.material}, ${job.printer}${told}`;
-}
-
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-
-/** `2025-11-20` as "20 Nov 2025". */
-function day(iso: string): string {
-  const [, year, month, date] = /^(\d{4})-(\d{2})-(\d{2})/.exec(iso) ?? [];
-  const name = MONTHS[Number(month) - 1];
-  return name === undefined ? iso : `${Number(date)} ${name} ${year}`;
 }
 
 function chanceLines(
@@ -86,7 +71,7 @@ function meetings(interfaces: readonly ReportedInterface[], { paint, width }: Lo
     formatNumber(each.drawn),
     formatNumber(each.predicted),
     formatNumber(each.clearance),
-    window(each.window),
+    clearanceWindow(each.window),
     percent(each.chance),
   ]);
   const narrow = columns([head, ...rows])[0]!.length + 2 > width;
@@ -94,12 +79,6 @@ function meetings(interfaces: readonly ReportedInterface[], { paint, width }: Lo
   const kept = narrow ? [0, 1, 2, 6] : [0, 1, 2, 3, 4, 5, 6];
   const [first, ...rest] = columns([head, ...rows].map((row) => kept.map((k) => row[k]!)));
   return [paint.dim(`  ${first}`), ...rest.map((line) => `  ${line}`)];
-}
-
-function window([lo, hi]: readonly [number, number]): string {
-  if (!Number.isFinite(hi)) return `from ${formatNumber(lo)}`;
-  if (!Number.isFinite(lo)) return `up to ${formatNumber(hi)}`;
-  return `${formatNumber(lo)} .. ${formatNumber(hi)}`;
 }
 
 function findingLines(findings: readonly Finding[], looks: Looks): readonly string[] {
@@ -133,18 +112,6 @@ function findingText(finding: Finding, number: number, { paint, width }: Looks):
   const remedy = finding.remedy === '' ? [] : wrapped(`do: ${finding.remedy}`, width - lead.length);
   return [...lines, ...remedy].map((line, k) => (k === 0 ? colour(lead) : ' '.repeat(lead.length)) + line);
 }
-
-/** "1.9 % (allowed: 2.1 %)"; nothing for a finding that is no number. */
-function measured({ value, limit, unit, margin }: Finding): string {
-  if (value === null) return '';
-  const shown = (number: number) => `${significant(number)}${unit === '1' ? '' : ` ${unit}`}`;
-  if (limit === null || margin === null) return shown(value);
-  const side = margin >= 0 === limit >= value ? 'at most' : 'at least';
-  return `${shown(value)} (${side} ${shown(limit)})`;
-}
-
-/** Three significant digits, never an exponent for anything a bench knows. */
-const significant = (number: number): string => String(Number(number.toPrecision(3)));
 
 function printLine({ print }: Omit<MakeResult, 'parts'>): string {
   const extents = print.extents.map((extent) => formatNumber(extent)).join(' x ');

@@ -1,0 +1,4 @@
+export { clearanceWindow } from './clearanceWindow.ts';
+export { day } from './day.ts';
+export { type Measured, measured, sideOf, significant, withUnit } from './measured.ts';
+export { percent } from './percent.ts';

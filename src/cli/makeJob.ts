@@ -1,6 +1,6 @@
 import type { Family } from '../family/family.ts';
 import { make } from '../job/make.ts';
-import type { MakeResult } from '../job/result.ts';
+import type { MadeJob } from '../job/takeAway.ts';
 import { loadKernel } from '../solid/kernel.ts';
 import { openPrepared } from './openJob.ts';
 import { blaming } from './refusedFile.ts';
@@ -9,8 +9,8 @@ import { blaming } from './refusedFile.ts';
 export async function makeJob(
   path: string,
   families: readonly Family[],
-): Promise<{ readonly result: MakeResult; readonly sources: readonly string[] }> {
+): Promise<MadeJob & { readonly sources: readonly string[] }> {
   const { prepared, sources } = await openPrepared(path, families);
   const kernel = await loadKernel();
-  return { result: blaming(path, () => make(kernel, prepared)), sources };
+  return { kernel, prepared, result: blaming(path, () => make(kernel, prepared)), sources };
 }

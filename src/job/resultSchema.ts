@@ -12,8 +12,8 @@ const file = z
     path: z.string().describe('As written, from the folder the command ran in'),
     kind: z.enum(['stl', '3mf', 'drawing', 'report']),
     sha256: sha256.describe('Of its bytes, hex'),
-    triangles: z.number().int().positive(),
-    part: z.string().optional().describe('Id of the part, in a set'),
+    triangles: z.number().int().positive().optional().describe('Of a model'),
+    part: z.string().optional().describe('Id of the part, in a set, where the file is about one alone'),
   })
   .describe('A file that was written');
 

@@ -47,7 +47,7 @@ describe('fettle make --json', () => {
       sha256: sha256(bytes),
       triangles: result.print.triangles,
     });
-    expect(bytes.length).toBe(84 + 50 * file!.triangles);
+    expect(bytes.length).toBe(84 + 50 * file!.triangles!);
 
     // The mesh in the file is the part the numbers are about: its volume, and its place on the bed.
     const triangles = readStl(bytes);

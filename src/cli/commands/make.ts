@@ -24,9 +24,10 @@ export const makeCommand = ({ families }: Surroundings): Command =>
       const { makeJob } = await import('../makeJob.ts');
       const { writeMade } = await import('../writeMade.ts');
 
-      const { result, sources } = await makeJob(path, await families());
+      const made = await makeJob(path, await families());
+      const { result, sources } = made;
       const base = baseName(path, result.job.family);
-      const { text, paths } = await writeMade(result, { base, out, sources, ascii });
+      const { text, paths } = await writeMade(made, { base, out, sources, ascii });
       if (json) process.stdout.write(text);
       else (await import('../printVerdict.ts')).printVerdict(result, paths);
       process.exitCode = result.findings.some(({ verdict }) => verdict === 'fails')

@@ -41,13 +41,13 @@ export async function refitDonor(path: string, asked: Asked): Promise<void> {
   const blamed = asked.job ?? path;
   const opened = await openJobValue(blamed, await jobOf(path, asked));
   const kernel = await loadKernel();
-  const { task, result, interfaces } = blaming(blamed, () =>
+  const { task, prepared, result, interfaces } = blaming(blamed, () =>
     refusing(() => {
       const { job } = opened;
       const task = donorTask(job.donor!, bytes, job);
       const prepared = prepare(job, donorFamily(kernel, task));
       const result = make(kernel, prepared);
-      return { task, result, interfaces: result.interfaces };
+      return { task, prepared, result, interfaces: result.interfaces };
     }),
   );
   const changes = result.changes ?? [];
@@ -70,10 +70,13 @@ export async function refitDonor(path: string, asked: Asked): Promise<void> {
   }
   const sources = [path, ...(asked.job === undefined ? [] : [asked.job]), ...opened.sources.slice(1)];
   const base = baseName(asked.job ?? path.replace(/\.(stl|3mf)$/i, '-refit'), 'refit');
-  const { text, paths } = await writeMade(result, {
-    ...{ base, out: asked.out, sources, ascii: asked.ascii ?? false },
-    besides: { changes, ...(scaling && { scaling }) },
-  });
+  const { text, paths } = await writeMade(
+    { kernel, prepared, result },
+    {
+      ...{ base, out: asked.out, sources, ascii: asked.ascii ?? false },
+      besides: { changes, ...(scaling && { scaling }) },
+    },
+  );
   if (asked.json) process.stdout.write(text);
   else printVerdict(result, paths);
   process.exitCode = result.findings.some(({ verdict }) => verdict === 'fails')

@@ -1,0 +1,71 @@
+import { stl } from '../output/stl.ts';
+import type { ManifoldToplevel } from '../solid/kernel.ts';
+import { sha256Hex } from './hash.ts';
+import type { Prepared } from './prepare.ts';
+import type { MakeResult } from './result.ts';
+import type { ResultFile } from './resultSchema.ts';
+
+/** A job that went through the pipeline, and all it takes to draw it again. */
+export interface MadeJob {
+  readonly kernel: ManifoldToplevel;
+  readonly prepared: Prepared;
+  readonly result: MakeResult;
+}
+
+/** A kind of file that a job leaves the bench with. */
+export type MadeKind = ResultFile['files'][number]['kind'];
+
+/** One such file, in memory. */
+export interface MadeFile {
+  /** Without folder. */
+  readonly name: string;
+  readonly kind: MadeKind;
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  /** Of a model, all its objects together. */
+  readonly triangles?: number;
+  /** Id of the part, in a set, where the file is about one part alone. */
+  readonly part?: string;
+}
+
+interface Wanted {
+  readonly kinds: readonly MadeKind[];
+  /** The STL as text. */
+  readonly ascii?: boolean;
+}
+
+/** All files of a job but the result, which lists them. `base` is what their names begin with. The same job gives the same
+ *  names and bytes, in the order: models part by part, then what is about all parts. */
+export function takeAway({ result }: MadeJob, base: string, { kinds, ascii = false }: Wanted): MadeFile[] {
+  return kinds.includes('stl') ? models(result, base, ascii) : [];
+}
+
+const models = ({ job, parts }: MakeResult, base: string, ascii: boolean): MadeFile[] =>
+  parts.map(({ id, name, mesh, print: { triangles } }) => ({
+    name: fileName(base, 'stl', id),
+    kind: 'stl',
+    bytes: stl(mesh, {
+      ...{ part: name === '' ? job.title : `${job.title}, ${name}`, unit: 'mm', hash: job.hash, ascii },
+    }),
+    triangles,
+    ...(id !== '' && { part: id }),
+  }));
+
+const endings: Readonly<Record<MadeKind, string>> = {
+  stl: 'stl',
+  '3mf': '3mf',
+  drawing: 'svg',
+  report: 'html',
+};
+
+/** Name of a file of a job; `part` is the id of the part it is about, empty when it is about them all.
+ *  @example fileName('feet', 'stl', 'left') // => 'feet-left.stl' */
+export const fileName = (base: string, kind: MadeKind, part = ''): string =>
+  `${part === '' ? base : `${base}-${part}`}.${endings[kind]}`;
+
+/** Files as a result lists them; `placed` says where each will lie. */
+export const listed = (files: readonly MadeFile[], placed: (name: string) => string): ResultFile['files'] =>
+  files.map(({ name, kind, bytes, triangles, part }) => ({
+    ...{ path: placed(name), kind, sha256: sha256Hex(bytes) },
+    ...(triangles !== undefined && { triangles }),
+    ...(part !== undefined && { part }),
+  }));

@@ -4,6 +4,7 @@ import { axisVector, openedDonor } from '../../job/donorTask.ts';
 import { jobText } from '../../job/jobText.ts';
 import type { JobFile } from '../../job/schema.ts';
 import type { Vec3 } from '../../solid/vector.ts';
+import { type ProgressBar, progressBar } from '../progressBar.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeNew } from '../writeNew.ts';
@@ -11,7 +12,6 @@ import { axisTold } from './axisTold.ts';
 import { donorObject } from './donorObject.ts';
 import { donorText } from './donorText.ts';
 import { modelBytes } from './modelBytes.ts';
-import { progressBar } from './progressBar.ts';
 
 interface Asked {
   readonly units: LengthUnit | undefined;
@@ -23,7 +23,7 @@ interface Asked {
 /** Reads a model and says what it is; with `job` writes a job that refits it. Throws `RefusedFile`. */
 export async function describeDonor(path: string, { units, axis, job, json }: Asked): Promise<void> {
   const bytes = await modelBytes(path, path, '');
-  const bar = progressBar(bytes.length);
+  const bar = readingBar(bytes.length);
   const donor = blaming(path, () => openedDonor(bytes, basename(path), units, bar.update, ''));
   bar.stop();
   const named = axis === undefined ? [] : [namedAxis(path, axis)];
@@ -34,6 +34,15 @@ export async function describeDonor(path: string, { units, axis, job, json }: As
     for (const line of donorText(object, path, looksOf(process.stdout))) console.log(line);
     if (job !== undefined) console.log(`wrote ${job}`);
   }
+}
+
+/** Models smaller than this are read before anybody could look, bytes. */
+const WORTH_SHOWING = 5 * 1024 * 1024;
+
+function readingBar(bytes: number): ProgressBar {
+  if (bytes < WORTH_SHOWING) return { update: () => {}, stop: () => {} };
+  const bar = progressBar({ what: 'reading', whole: 100, behind: '{percentage} %' });
+  return { ...bar, update: (share) => bar.update(Math.round(100 * share)) };
 }
 
 /** A direction as the option gives it. Throws `RefusedFile`. */

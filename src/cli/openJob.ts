@@ -23,13 +23,22 @@ const A_PRINTER = 'the name of a printer profile beside the job, or in a folder 
 /** Reads a job file and, where it names them, the printer profile and the donor beside it.
  *  Throws `RefusedFile` with every problem found. */
 export async function openJob(path: string, families: readonly Family[]): Promise<OpenJob> {
+  const opened = await openJobAlone(path, families);
+  if (!opened.refits) return opened;
+  const { openDonorJob } = await import('./donor/openDonorJob.ts');
+  return openDonorJob(path, opened);
+}
+
+/** As `openJob`, but leaves the model alone that a job may refit: reading one takes its time. `refits` says that there is
+ *  one; the family knows nothing of it then. Throws `RefusedFile`. */
+export async function openJobAlone(
+  path: string,
+  families: readonly Family[],
+): Promise<OpenJob & { readonly refits: boolean }> {
   const opened = await openPlainJob(path, [...families, donorStandIn]);
   const { job, family } = opened;
-  if (family === donorStandIn) {
-    const { openDonorJob } = await import('./donor/openDonorJob.ts');
-    return openDonorJob(path, opened);
-  }
-  if (job.donor === undefined) return opened;
+  const refits = family === donorStandIn;
+  if (refits || job.donor === undefined) return { ...opened, refits };
   throw new RefusedFile(path, [
     {
       code: 'donor_not_asked',

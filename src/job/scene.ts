@@ -16,6 +16,8 @@ export interface ScenePart {
   readonly id: string;
   readonly name: string;
   readonly mesh: Mesh;
+  /** The same without the relief of its first layer, which the print fills again: as the part is meant to be. */
+  readonly unrelieved: Mesh;
   /** Solids of the machine around it. */
   readonly hosts: readonly { readonly id: string; readonly name: string; readonly mesh: Mesh }[];
   /** From the frame of the part to the coordinates of its STL. */
@@ -40,6 +42,7 @@ export function sceneOf(kernel: ManifoldToplevel, prepared: Prepared): readonly 
         id: member.id,
         name: member.name,
         mesh: meshOf(scope.keep(solid.transform(matrix(inverse(onBed))))),
+        unrelieved: meshOf(realise(scope, planned.shape)),
         hosts: one.family
           .host(one.values)
           .map(({ id, name, shape }) => ({ id, name, mesh: meshOf(realise(scope, shape)) })),

@@ -38,6 +38,10 @@ export const trialSchema = z
       .strictObject({
         callipers: callipersSchema.optional().describe("Absent: the job's own"),
         readings: z.record(id, z.array(text).max(100)).describe('Of the print, as typed, by interface'),
+        after: z
+          .record(id, z.array(text).max(100))
+          .optional()
+          .describe('Of the print once it was filed or drilled, as typed; these say nothing of the printer'),
       })
       .optional()
       .describe('What callipers read of the print before it went near the machine'),

@@ -49,7 +49,7 @@ export function deviationsOf(
 const DRIFT = { significance: 0.01, chiSquare: 6.635 } as const;
 
 /** A calliper wiped and closed shows zero to about this, mm; common practice, no source. */
-const ZERO_DOUBT = 0.02;
+const ZERO_DOUBT = 0.01;
 
 /** A cause explains a size when it accounts for at least this share of its deviation. */
 const MOST = 0.5;
@@ -83,8 +83,8 @@ export function driftOf(
     if (!(information > 0) || !(doubt > 0)) return [];
     const pull = read.reduce((sum, one) => sum + one.weight * effect(one) * one.value, 0);
     const precision = information + 1 / doubt ** 2;
-    const shift = pull / precision;
-    // What it takes off the sum of squares, its own distance from the profile counted.
+    const shift = pull / information;
+    // What it takes off the sum of squares, the distance from the profile counted with the profile's own doubt.
     const gain = pull ** 2 / precision;
     const explains = read
       .filter((one) => {
@@ -92,7 +92,7 @@ export function driftOf(
         return Math.sign(by) === Math.sign(one.value) && Math.abs(by) >= MOST * Math.abs(one.value);
       })
       .map(({ id }) => id);
-    const drift: Drift = { parameter, was, now: was + shift, u: Math.sqrt(1 / precision), explains };
+    const drift: Drift = { parameter, was, now: was + shift, u: Math.sqrt(1 / information), explains };
     return [{ gain, drift }];
   });
   const [best] = candidates

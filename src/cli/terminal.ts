@@ -1,5 +1,7 @@
 import pc from 'picocolors';
 
+export { columns, wrapped } from '../output/words/index.ts';
+
 /** How a text may look where it goes. */
 export interface Looks {
   /** Colours and weights; plain text where there is no terminal or NO_COLOR is set. */
@@ -21,27 +23,4 @@ export function looksOf(stream: NodeJS.WriteStream, environment: NodeJS.ProcessE
     paint: pc.createColors(coloured),
     width: terminal ? Math.min(WIDEST, Math.max(NARROWEST, stream.columns || 80)) : Number.POSITIVE_INFINITY,
   };
-}
-
-/** Breaks a plain text at its blanks into lines of at most `width` characters; a longer word stays whole.
- *  @example wrapped('one two three', 8) // => ['one two', 'three'] */
-export function wrapped(text: string, width: number): readonly string[] {
-  const lines: string[] = [];
-  for (const word of text.split(' ')) {
-    const last = lines.at(-1);
-    if (last === undefined || last.length + 1 + word.length > width) lines.push(word);
-    else lines[lines.length - 1] = `${last} ${word}`;
-  }
-  return lines;
-}
-
-/** Rows of cells as lines of columns; every column as wide as its widest cell, two blanks between. */
-export function columns(rows: readonly (readonly string[])[]): readonly string[] {
-  const widths = (rows[0] ?? []).map((_, k) => Math.max(...rows.map((row) => row[k]!.length)));
-  return rows.map((row) =>
-    row
-      .map((cell, k) => cell.padEnd(widths[k]!))
-      .join('  ')
-      .trimEnd(),
-  );
 }

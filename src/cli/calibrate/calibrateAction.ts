@@ -1,11 +1,11 @@
 import { z } from 'zod';
 import { coupon } from '../../printer/coupon/coupon.ts';
 import { openPrinter } from '../openPrinter.ts';
+import { readingsFile } from '../readings/readingsFile.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
 import { looksOf, wrapped } from '../terminal.ts';
 import { calibratePrinter } from './calibratePrinter.ts';
 import { found } from './found.ts';
-import { readingsFile } from './readingsFile.ts';
 import { type CalliperOptions, toldCallipers } from './toldCallipers.ts';
 import { understandReadings } from './understandReadings.ts';
 

@@ -3,10 +3,10 @@ import type { CouponFeature } from '../../printer/coupon/feature.ts';
 import { askLines } from '../measure/askLines.ts';
 import type { Reading } from '../measure/reading.ts';
 import { measureSession } from '../measure/session.ts';
+import { readingsFile } from '../readings/readingsFile.ts';
 import { blaming } from '../refusedFile.ts';
 import type { Looks } from '../terminal.ts';
 import { benchReadings, benchReadingsPath, keepOldReadings } from './benchReadings.ts';
-import { readingsFile } from './readingsFile.ts';
 import { type CalliperOptions, toldCallipers } from './toldCallipers.ts';
 import { understandReadings } from './understandReadings.ts';
 

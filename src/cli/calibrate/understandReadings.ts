@@ -7,7 +7,7 @@ import { swapped } from '../../printer/calibration/mistakeIn.ts';
 import type { CouponReadings, TypedReading } from '../../printer/calibration/types.ts';
 import type { CouponFeature } from '../../printer/coupon/feature.ts';
 import { formatNumber, parseLength } from '../../units/index.ts';
-import type { RawReading, RawReadings } from './rawReadings.ts';
+import type { RawReading, RawReadings } from '../readings/rawReadings.ts';
 
 /** More readings of one feature than anybody takes. */
 const MOST = 100;

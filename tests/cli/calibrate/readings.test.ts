@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { parseReadings } from '../../../src/cli/calibrate/parseReadings.ts';
 import { understandReadings } from '../../../src/cli/calibrate/understandReadings.ts';
+import { parseReadings } from '../../../src/cli/readings/parseReadings.ts';
 import { Refused } from '../../../src/job/problem.ts';
 import { callipers, features } from '../../printer/calibration/bench.ts';
 

@@ -1,11 +1,19 @@
 /** Readings as they stand in a file, before anybody has looked up what they are readings of. */
 export interface RawReading {
-  /** Id or number of a feature, as given. */
+  /** Id or number of a feature of a coupon, or id of an interface of a part, as given. */
   readonly feature: string;
   /** As typed; blank ones are left out. */
   readonly texts: readonly (string | number)[];
   /** Where it stands: `line 3`, `readings[2]`. */
   readonly where: string;
+}
+
+/** What a file may hold readings of, for its messages. */
+export interface ReadThings {
+  /** One of them: "feature". */
+  readonly what: string;
+  /** Id of one: "bore.3". */
+  readonly example: string;
 }
 
 /** What a file of readings holds. */

@@ -1,22 +1,22 @@
 import { CsvError, parse } from 'csv-parse/sync';
 import { type Problem, Refused } from '../../job/problem.ts';
 import { shown } from '../../job/zodProblems.ts';
-import type { RawReading, RawReadings } from './rawReadings.ts';
+import type { RawReading, RawReadings, ReadThings } from './rawReadings.ts';
 
-const allowed =
-  'rows of feature and readings, such as "bore.3,4.79,4.80", with comma, semicolon or tab between';
+const allowedOf = ({ what, example }: ReadThings): string =>
+  `rows of ${what} and readings, such as "${example},4.79,4.80", with comma, semicolon or tab between`;
 
-const ID = /^(feature|id)$/i;
+const ID = /^(feature|interface|id)$/i;
 const NUMBER = /^(number|no\.?|nr\.?|#)$/i;
 const READING = /^(readings?|values?|measured|mm)\b/i;
 
 /** Readings from a table: a row is a feature and one or more readings of it; a feature may have several rows. Comma,
  *  semicolon or tab between cells, whichever the first row holds (semicolon and tab before comma, so that both leave
- *  the decimal comma alone). A first row of titles is optional; with one, columns that are none of feature, id, number
- *  or reading are passed over. Rows that begin with # are remarks. Throws `Refused`.
- *  @example csvReadings('bore.3;4,79;4,80').readings // => [{ feature: 'bore.3', texts: ['4,79', '4,80'], where: 'line 1' }] */
-export function csvReadings(text: string): RawReadings {
-  const rows = tableOf(text);
+ *  the decimal comma alone). A first row of titles is optional; with one, columns that are none of feature, interface, id,
+ *  number or reading are passed over. Rows that begin with # are remarks. Throws `Refused`.
+ *  @example csvReadings('bore.3;4,79;4,80', { what: 'feature', example: 'bore.3' }).readings // => [{ feature: 'bore.3', texts: ['4,79', '4,80'], where: 'line 1' }] */
+export function csvReadings(text: string, things: ReadThings): RawReadings {
+  const rows = tableOf(text, things);
   const [first] = rows;
   if (first === undefined) return { readings: [], once: false };
   const titles = first.cells.map((cell) => cell.trim());
@@ -64,7 +64,7 @@ function readingIn({ cells, line }: Row, keys: readonly number[], columns: reado
   };
 }
 
-function tableOf(text: string): readonly Row[] {
+function tableOf(text: string, things: ReadThings): readonly Row[] {
   const plain = text.replace(/^\uFEFF/, '');
   const firstLine = plain.split(/\r\n|\r|\n/).find((line) => line.trim() !== '' && !/^\s*#/.test(line)) ?? '';
   const delimiter = [';', '\t'].find((mark) => firstLine.includes(mark)) ?? ',';
@@ -88,7 +88,7 @@ function tableOf(text: string): readonly Row[] {
       code: 'csv_malformed',
       field: typeof line === 'number' ? `line ${line}` : '',
       value: 'a quotation mark that is not closed or stands inside a cell',
-      allowed,
+      allowed: allowedOf(things),
     };
     throw new Refused([problem]);
   }

@@ -1,11 +1,11 @@
 import { dirname, isAbsolute, join } from 'node:path';
-import { type Family, family as makeFamily } from '../family/family.ts';
+import type { Family } from '../family/family.ts';
+import { donorStandIn } from '../job/donorStandIn.ts';
 import { parseJson } from '../job/parseJson.ts';
 import { type Prepared, prepare } from '../job/prepare.ts';
 import type { Problem } from '../job/problem.ts';
 import { parseJob } from '../job/readJob.ts';
 import type { Job } from '../job/schema.ts';
-import { up } from '../solid/placement.ts';
 import { readTextFile } from './readTextFile.ts';
 import { blaming, RefusedFile } from './refusedFile.ts';
 
@@ -49,14 +49,6 @@ export async function openJobAlone(
     },
   ]);
 }
-
-/** Stands for every donor while the rest of the job is read; nothing is made of it. */
-const donorStandIn = makeFamily({
-  ...{ id: 'donor', title: 'Refit of a donor', version: 1, summary: '' },
-  ...{ readings: {}, choices: {}, sizes: {}, normalSizes: () => ({}), callouts: () => ({}) },
-  features: () => [],
-  lay: () => ({ name: 'as modelled', turn: up.z }),
-});
 
 const openPlainJob = async (path: string, families: readonly Family[]): Promise<OpenJob> =>
   openJobValue(path, await readJson(path, path, '', A_JOB), families);

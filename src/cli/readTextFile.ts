@@ -1,4 +1,5 @@
-import { readFile, stat } from 'node:fs/promises';
+import { open, readFile, stat } from 'node:fs/promises';
+import { beginsAsZip } from '../archive/zipArchive.ts';
 import type { Problem } from '../job/problem.ts';
 import { systemProblem } from './systemProblem.ts';
 
@@ -19,6 +20,14 @@ export async function readTextFile(path: string, { field, what }: Wanted): Promi
     const found = await stat(path);
     if (found.isDirectory()) return { code: 'not_a_file', field, value: 'a folder', allowed: what };
     if (!found.isFile()) return { code: 'not_a_file', field, value: 'not a plain file', allowed: what };
+    if (/\.zip$/i.test(path) && beginsAsZip(await firstBytes(path))) {
+      return {
+        code: 'is_archive',
+        field,
+        value: 'a zip archive',
+        allowed: `${what}; what is in a bundle comes out with "fettle open ${path} --out FOLDER"`,
+      };
+    }
     if (found.size > LARGEST_FILE) {
       const megabytes = (found.size / 1024 / 1024).toFixed(1);
       return {
@@ -34,6 +43,16 @@ export async function readTextFile(path: string, { field, what }: Wanted): Promi
     );
   } catch (error) {
     return systemProblem(error, field, what);
+  }
+}
+
+async function firstBytes(path: string): Promise<Uint8Array> {
+  const file = await open(path);
+  try {
+    const { buffer, bytesRead } = await file.read(new Uint8Array(4), 0, 4);
+    return buffer.subarray(0, bytesRead);
+  } finally {
+    await file.close();
   }
 }
 

@@ -1,9 +1,9 @@
-import { z } from 'zod';
 import { coupon } from '../../printer/coupon/coupon.ts';
 import { openPrinter } from '../openPrinter.ts';
 import { readingsFile } from '../readings/readingsFile.ts';
-import { blaming, RefusedFile } from '../refusedFile.ts';
+import { blaming } from '../refusedFile.ts';
 import { looksOf, wrapped } from '../terminal.ts';
+import { dayTold } from '../today.ts';
 import { calibratePrinter } from './calibratePrinter.ts';
 import { found } from './found.ts';
 import { type CalliperOptions, toldCallipers } from './toldCallipers.ts';
@@ -21,12 +21,7 @@ export async function calibrateAction(
   file: string | undefined,
   options: Options,
 ): Promise<void> {
-  const date = options.date ?? today();
-  if (!z.iso.date().safeParse(date).success) {
-    throw new RefusedFile('--date', [
-      { code: 'date_unclear', field: '', value: JSON.stringify(date), allowed: 'a date, YYYY-MM-DD' },
-    ]);
-  }
+  const date = dayTold(options.date);
   const profile = await openPrinter(path);
   const { features } = coupon(profile);
   // The object alone goes to standard output when it is asked for.
@@ -83,11 +78,4 @@ function runs(numbers: readonly number[]): string {
   return groups
     .map((group) => (group.length > 2 ? `${group[0]} to ${group.at(-1)}` : group.join(', ')))
     .join(', ');
-}
-
-/** Today where the bench stands, YYYY-MM-DD. */
-function today(): string {
-  const now = new Date();
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }

@@ -15,6 +15,7 @@ import { mustSpare } from '../mustSpare.ts';
 import { openPrepared } from '../openJob.ts';
 import { blaming } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
+import { today } from '../today.ts';
 import { writeEverywhere } from '../writeTogether.ts';
 import { jobWith } from './ladderStore.ts';
 import { ladderText } from './ladderText.ts';
@@ -119,11 +120,4 @@ export async function drawLadder(
     looksOf(process.stdout),
   );
   for (const line of lines) console.log(line);
-}
-
-/** The day by the person's own clock, YYYY-MM-DD. */
-function today(): string {
-  const now = new Date();
-  const two = (number: number) => String(number).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }

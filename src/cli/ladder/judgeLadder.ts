@@ -8,10 +8,11 @@ import { plan } from '../../job/plan.ts';
 import type { Prepared } from '../../job/prepare.ts';
 import type { Job, LadderRecord } from '../../job/schema.ts';
 import { openPrepared } from '../openJob.ts';
+import { profileIn } from '../placedFiles.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeEverywhere } from '../writeTogether.ts';
-import { jobWith, profileIn } from './ladderStore.ts';
+import { jobWith } from './ladderStore.ts';
 import { type ToldVerdict, verdictTold } from './toldVerdict.ts';
 import { remarksOf, verdictText } from './verdictText.ts';
 

@@ -1,10 +1,10 @@
 import { realpath } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
+import { jobText } from '../job/jobText.ts';
 import type { JobFile } from '../job/schema.ts';
+import { profileText } from '../printer/profileText.ts';
 import type { PrinterProfile } from '../printer/types.ts';
-import { jobText } from './jobText.ts';
 import { readJson } from './openJob.ts';
-import { profileText } from './profileText.ts';
 import type { PlacedFile } from './writeTogether.ts';
 
 /** A file in its own folder, links followed, so that what they point to is what changes. */

@@ -7,6 +7,7 @@ import { jobText } from './jobText.ts';
 import { type Problem, Refused } from './problem.ts';
 import { resultObject, resultText } from './resultObject.ts';
 import type { JobFile } from './schema.ts';
+import { stepsOf } from './stepsOf.ts';
 import { listed, type MadeJob, type MadeKind, takeAway } from './takeAway.ts';
 import { FETTLE_VERSION } from './version.ts';
 import { shown } from './zodProblems.ts';
@@ -106,11 +107,6 @@ function donorOf({ prepared: { job }, donor }: BundleSource): BundledFile | unde
     throw refuse(namesOf.donor.words, 'does not say what kind of model it is');
   return { path, kind: 'donor', bytes: donor };
 }
-
-/** Steps of a name as a job has it, either slash between them.
- *  @example stepsOf('./models\\foot.stl') // => ['models', 'foot.stl'] */
-export const stepsOf = (name: string): readonly string[] =>
-  name.split(/[/\\]/).filter((step) => step !== '' && step !== '.');
 
 /** Nothing is bundled that could not be opened again. */
 function mustFit(files: readonly BundledFile[]): void {

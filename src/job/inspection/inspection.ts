@@ -4,7 +4,7 @@ import type { Prepared } from '../prepare.ts';
 import type { TrialRecord } from '../trialSchema.ts';
 import { type Decision, decide } from './decision.ts';
 import { meetingsOf } from './meetings.ts';
-import { type PrintClearance, printClearances, senseOf } from './printClearance.ts';
+import { type PrintClearance, printClearances } from './printClearance.ts';
 import { type Deviation, type Drift, deviationsOf, driftOf } from './printDrift.ts';
 import { printReadings } from './printReading.ts';
 import { printSizes } from './printSize.ts';
@@ -60,13 +60,14 @@ export interface Inspection {
 const UNUSUAL = 2;
 const HARDLY = 3;
 
-/** The machine's size has changed when the clearance that was expected moved by more than this share of the window. Common
- *  practice, no source. */
+/** The machine's size, or the fit, has changed when the job would draw a size otherwise by more than this share of its
+ *  window, which counts as so wide at most, mm. Common practice, no source. */
 const CHANGED = 0.25;
+const WIDE = 0.4;
 
 /** Judges a print of which callipers have read some sizes; pure. Throws `Refused` as `plan` does. */
 export function inspect(prepared: Prepared, record: TrialRecord): Inspection {
-  const meetings = meetingsOf(prepared);
+  const meetings = meetingsOf(before(prepared, record));
   const readings = printReadings(meetings, record);
   const texts = record.inspected?.readings ?? {};
   const first = printSizes(prepared, record, readings, texts);
@@ -94,8 +95,7 @@ export function inspect(prepared: Prepared, record: TrialRecord): Inspection {
           ? 'reprint'
           : (decision as 'pass' | 'close');
     const width = window[1] - window[0];
-    const expectedNow = senseOf(meeting) * (then.predicted - one.host);
-    const moved = Math.abs(expectedNow - then.clearance) > CHANGED * Math.min(width, 0.4);
+    const moved = Math.abs(one.drawn - then.drawn) > CHANGED * Math.min(width, WIDE);
     return [
       {
         ...{ id, name, kind: one.kind, print, expected: then.predicted, deviation },
@@ -114,6 +114,13 @@ export function inspect(prepared: Prepared, record: TrialRecord): Inspection {
     drift,
     verdict: GRAVITY.find((each) => sizes.some(({ verdict }) => verdict === each)),
   };
+}
+
+/** The job as it was when this print was drawn, as far as its trials go. */
+function before(prepared: Prepared, { date, made }: TrialRecord): Prepared {
+  const { trials } = prepared.job;
+  const place = trials?.findIndex((one) => one.date === date && one.made === made) ?? -1;
+  return place < 0 ? prepared : { ...prepared, job: { ...prepared.job, trials: trials?.slice(0, place) } };
 }
 
 function causeOf(

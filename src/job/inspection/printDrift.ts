@@ -2,7 +2,7 @@ import type { Dimension } from '../../measure/types.ts';
 import { predictedSize } from '../../printer/behaviour.ts';
 import { knownOf } from '../../printer/parameters.ts';
 import { PARAMETERS, type Parameter } from '../../printer/types.ts';
-import { measurandOf } from '../plan.ts';
+import { measurandOf } from '../clearanceCauses.ts';
 import type { TrialRecord } from '../trialSchema.ts';
 import type { Meeting } from './meetings.ts';
 

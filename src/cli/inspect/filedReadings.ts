@@ -1,0 +1,119 @@
+import type { Meeting } from '../../job/inspection/meetings.ts';
+import { meetingsNamed } from '../../job/inspection/meetingsNamed.ts';
+import type { PrintReading } from '../../job/inspection/printReading.ts';
+import { type Problem, Refused } from '../../job/problem.ts';
+import { shown } from '../../job/zodProblems.ts';
+import { type Bench, valueTyped } from '../measure/reading.ts';
+import type { RawReadings } from '../readings/rawReadings.ts';
+
+export type Texts = Readonly<Record<string, readonly (string | number)[]>>;
+
+/** More readings of one size than a record holds. */
+const MOST = 100;
+
+/** Readings of a print out of a file, by interface, as typed. Throws `Refused` with every problem: interfaces that are none
+ *  or stand for several, lengths that are none or cannot be this size, callipers or a unit that are not the job's, and
+ *  nothing read at all. */
+export function filedReadings(
+  raw: RawReadings,
+  meetings: readonly Meeting[],
+  readings: readonly PrintReading[],
+  bench: Bench,
+): Texts {
+  const problems: Problem[] = [];
+  const told: Record<string, (string | number)[]> = {};
+  if (raw.unit !== undefined && raw.unit !== bench.unit)
+    problems.push({
+      code: 'unit_unknown',
+      field: 'unit',
+      value: shown(raw.unit),
+      allowed: `${bench.unit}, as in the job`,
+    });
+  if (raw.callipers !== undefined)
+    problems.push({
+      code: 'field_unknown',
+      field: 'callipers',
+      value: '',
+      allowed: 'readings alone: the print is read with the callipers of the job',
+    });
+  for (const { feature, texts, where } of raw.readings) {
+    const id = idNamed(feature, meetings, where, problems);
+    const reading = readings.find((each) => each.id === id);
+    if (id === undefined || reading === undefined) continue;
+    if (raw.once && told[id] !== undefined) {
+      problems.push({
+        code: 'interface_twice',
+        field: where,
+        value: shown(feature),
+        allowed: 'each interface once, with all its readings in one list',
+      });
+      continue;
+    }
+    texts.forEach((text, k) => {
+      const typed = valueTyped({ id, spec: reading.spec, texts: [] }, String(text), bench);
+      if ('refused' in typed) {
+        const [reason = '', allowed = ''] = typed.refused.split('; allowed: ');
+        const field = `${where}: ${id}${texts.length > 1 ? `[${k}]` : ''}`;
+        problems.push({
+          code: 'reading_unclear',
+          field,
+          value: shown(text),
+          allowed,
+          reason: `(${reading.spec.name}) ${reason}`,
+        });
+      }
+    });
+    told[id] = [...(told[id] ?? []), ...texts];
+    if (told[id].length > MOST)
+      problems.push({
+        code: 'too_many_readings',
+        field: where,
+        value: `${told[id].length} readings of ${id}`,
+        allowed: `at most ${MOST} of one interface`,
+      });
+  }
+  if (problems.length === 0 && Object.values(told).every(({ length }) => length === 0))
+    problems.push({
+      code: 'no_readings',
+      field: '',
+      value: 'no reading at all',
+      allowed: `readings of ${readings.map(({ id }) => id).join(', ')}`,
+    });
+  if (problems.length > 0) throw new Refused(problems);
+  return told;
+}
+
+function idNamed(
+  name: string,
+  meetings: readonly Meeting[],
+  where: string,
+  problems: Problem[],
+): string | undefined {
+  try {
+    const ids = meetingsNamed(name, meetings, where);
+    if (ids.length === 1) return ids[0];
+    problems.push({
+      code: 'interface_unknown',
+      field: where,
+      value: name,
+      allowed: `one of ${ids.join(', ')}`,
+      reason: 'stands for several',
+    });
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    problems.push(...error.problems);
+  }
+  return undefined;
+}
+
+/** What a record holds once a file is taken into it. A file that goes on from what is there, or says it again, leaves nothing
+ *  twice; other readings stand beside those there are.
+ *  @example takenIn(['4.0'], ['4.0', '4.1']) // => ['4.0', '4.1'] */
+export function takenIn(
+  there: readonly (string | number)[],
+  told: readonly (string | number)[],
+): readonly (string | number)[] {
+  const begins = there.every((text, k) => k >= told.length || String(text) === String(told[k]));
+  if (begins) return told.length >= there.length ? told : there;
+  return [...there, ...told];
+}

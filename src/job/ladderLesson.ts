@@ -5,10 +5,12 @@ import { learn } from '../printer/learn.ts';
 import { knownOf, withKnown } from '../printer/parameters.ts';
 import { printerProfileSchema } from '../printer/profile.ts';
 import { PARAMETERS, type PrinterProfile } from '../printer/types.ts';
-import { canonical, sha256Hex } from './hash.ts';
 import { fitWith, measurandOf, plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
+import { profileHash } from './profileHash.ts';
 import type { LadderRecord } from './schema.ts';
+
+export { profileHash };
 
 /** What a ladder did to the profile of the printer, or why nothing. */
 export type LadderLesson =
@@ -41,7 +43,11 @@ export function ladderLesson(prepared: Prepared, record: LadderRecord): LadderLe
   const before = taught?.before ?? printer;
 
   const { job } = prepared;
-  const plain: Prepared = { ...prepared, printer: before, job: { ...job, ladders: undefined } };
+  const plain: Prepared = {
+    ...prepared,
+    printer: before,
+    job: { ...job, ladders: undefined, trials: undefined },
+  };
   const planned = plan(plain);
   const width = (id: string): number => {
     const [lo, hi] = record.window[id]!;
@@ -75,9 +81,6 @@ export function ladderLesson(prepared: Prepared, record: LadderRecord): LadderLe
     ? { learnt: true, before, after }
     : { learnt: false, because: 'out-of-range' };
 }
-
-/** Fingerprint of a profile's content. */
-export const profileHash = (profile: PrinterProfile): string => sha256Hex(canonical(profile));
 
 /** Variance of a clearance for every reason but the printer's parameters: readings of the machine, whole layers, mm^2. */
 function machineVariance(plain: Prepared, planned: ReturnType<typeof plan>, id: string): number {

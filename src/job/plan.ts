@@ -1,12 +1,11 @@
 import type { PlannedInterface } from '../check/context.ts';
-import type { Drawn, Lay, Values } from '../family/family.ts';
+import type { Drawn, Lay } from '../family/family.ts';
 import type { Interface } from '../family/interface.ts';
 import { aimOf, windowOf } from '../fit/classes.ts';
 import type { FitChance, FitLine, FitProblem, Window } from '../fit/types.ts';
 import type { Contributor, Dimension } from '../measure/types.ts';
 import { drawnSize, predictedSize } from '../printer/behaviour.ts';
-import { calibrationDoubts } from '../printer/calibrationDoubts.ts';
-import { isVertical, type Measurand } from '../printer/measurand.ts';
+import type { Measurand } from '../printer/measurand.ts';
 import { SizeRefusal } from '../printer/sizeRefusal.ts';
 import type { PrinterProfile } from '../printer/types.ts';
 import { lowest } from '../solid/lowest.ts';
@@ -14,12 +13,23 @@ import { inverse, turn } from '../solid/placement.ts';
 import type { Shape } from '../solid/shape.ts';
 import { formatLength } from '../units/index.ts';
 import { chanceOf } from './chanceOf.ts';
-import { type FeltLadder, feltLadder } from './feltLadder.ts';
+import {
+  type CauseEffect,
+  hostSensitivities,
+  machineCauses,
+  measurandOf,
+  printCauses,
+  senseOf,
+} from './clearanceCauses.ts';
+import { feltCause, feltLadder } from './feltLadder.ts';
 import { type Heights, hangsOnHeight, heightsOf, sameHeights } from './heights.ts';
 import type { Prepared } from './prepare.ts';
 import { type Problem, Refused } from './problem.ts';
 import { shapeOf } from './shapeOf.ts';
+import { corrected, knowledge, type TrialKnowledge } from './trial/belief.ts';
 import { shown } from './zodProblems.ts';
+
+export { measurandOf };
 
 /** What is decided before anything is built: drawn sizes, expected clearances, the chance. */
 export interface Plan {
@@ -35,9 +45,6 @@ export interface Plan {
   /** What the sizes measured upwards know of their height above the bed. */
   readonly heights: Heights;
 }
-
-/** Hollow features are loose when printed large, solid ones when printed small. */
-const senseOf = (kind: Interface['kind']): 1 | -1 => (kind === 'post' || kind === 'rib' ? -1 : 1);
 
 /** Decides every drawn size so that the expected clearance is the middle of its window, and says how likely that is
  *  to come true. Throws `Refused` when the printer can make no such size. */
@@ -93,7 +100,12 @@ export const fitWith = (
   prepared: Prepared,
   { heights }: Pick<Plan, 'heights'>,
   changed: Change,
-): FitProblem => sizesOf({ ...prepared, ...changed }, heights).problem;
+): FitProblem => {
+  // Another printer is one that has learnt nothing yet.
+  const trials = prepared.job.trials?.map(({ learnt: _, ...record }) => record);
+  const job = changed.printer && trials ? { ...prepared.job, trials } : prepared.job;
+  return sizesOf({ ...prepared, ...changed, job }, heights).problem;
+};
 
 interface Sized extends Pick<Plan, 'lay' | 'drawn' | 'prints' | 'problem'> {
   /** Interfaces where the drawn sizes put them. */
@@ -101,49 +113,71 @@ interface Sized extends Pick<Plan, 'lay' | 'drawn' | 'prints' | 'problem'> {
 }
 
 /** Drawn sizes and the fit they lead to. Drawn sizes hang on each other through positions and the roundness of walls. */
-function sizesOf(prepared: Prepared, heights: Heights): Sized {
+function sizesOf(today: Prepared, heights: Heights): Sized {
+  const learnt = knowledge(today, heights);
+  // What trials say is counted from the profile as it was without them.
+  const prepared = learnt ? { ...today, printer: learnt.printer } : today;
   const { family, values, printer, fits } = prepared;
   const lay = family.lay(values);
   const windowFor = ({ id, fit }: Interface) => windowOf(fits[id] ?? fit);
-  const drawn = settledSizes(prepared, lay, heights, windowFor);
+  const slopes = hostSensitivities(prepared);
+  const clearanceFor = (one: Interface, size: number) =>
+    clearanceOf(prepared, learnt, one, size, measurandOf(one, lay, printer, heights), slopes(one.id));
+  const drawn = settledSizes(prepared, lay, heights, windowFor, learnt && clearanceFor);
   const settled = family.interfaces(values, drawn);
-  const sensitivities = hostSensitivities(prepared);
   const contributors = new Map<string, Contributor>();
   const lines: FitLine[] = [];
   const prints: Record<string, number> = {};
   for (const one of settled) {
-    const sense = senseOf(one.kind);
-    const printed = predictedSize(drawn[one.id]!, measurandOf(one, lay, printer, heights), printer);
+    const { printed, mean, effects, unused } = clearanceFor(one, drawn[one.id]!);
     const sensitivity: Record<string, number> = {};
-    const add = (cause: Contributor, by: number): void => {
+    for (const { cause } of unused) if (!contributors.has(cause.id)) contributors.set(cause.id, cause);
+    for (const { cause, by } of effects) {
       // A shared cause acts on each size by its own u; the list keeps one, and the ratio goes to the line.
       const listed = contributors.get(cause.id) ?? cause;
       contributors.set(cause.id, listed);
       const scaled = listed.u === 0 ? 0 : (by * cause.u) / listed.u;
-      sensitivity[cause.id] = (sensitivity[cause.id] ?? 0) + sense * scaled;
-    };
-    const doubts = calibrationDoubts(printed, printer, prepared.callipers.name);
-    for (const cause of doubts.contributors) add(cause, doubts.sensitivity[cause.id] ?? 0);
-    for (const [reading, byHost] of sensitivities(one.id))
-      for (const cause of prepared.dimensions[reading]!.contributors) add(cause, -byHost);
-    prints[one.id] = printed.value;
+      sensitivity[cause.id] = (sensitivity[cause.id] ?? 0) + scaled;
+    }
+    prints[one.id] = printed;
     const spread = { spread: printer.repeatability, spreadDof: spreadDof(printer) };
-    const line = { id: one.id, window: windowFor(one), ...spread };
-    const felt = feltLadder(prepared, one.id);
-    if (felt) {
-      const cause = feltCause(felt);
-      contributors.set(cause.id, cause);
-      lines.push({ ...line, mean: felt.at(drawn[one.id]!), sensitivity: { [cause.id]: 1 } });
-    } else lines.push({ ...line, mean: sense * (printed.value - one.host), sensitivity });
+    lines.push({ id: one.id, window: windowFor(one), ...spread, mean, sensitivity });
   }
   return { lay, drawn, prints, settled, problem: { lines, contributors: [...contributors.values()] } };
 }
 
-/** What was felt, as the one cause of doubt that the interfaces of its ladder share. */
-const feltCause = ({ group, u }: FeltLadder): Contributor => ({
-  ...{ id: `ladder:${group}`, label: `ladder of the ${group}`, u },
-  ...({ distribution: 'normal', dof: Infinity } as const),
-});
+/** Size expected off the printer and clearance expected of it, mm, with the causes of the clearance's doubt. */
+interface ExpectedClearance {
+  readonly printed: number;
+  readonly mean: number;
+  readonly effects: readonly CauseEffect[];
+  /** Causes that a verdict on a ladder has taken the place of. */
+  readonly unused: readonly CauseEffect[];
+}
+
+/** The clearance by printer and readings, or by the ladder whose verdict takes their place, put right by what trials
+ *  say of either. */
+function clearanceOf(
+  prepared: Prepared,
+  learnt: TrialKnowledge | undefined,
+  one: Interface,
+  size: number,
+  measurand: Measurand,
+  slopes: readonly (readonly [string, number])[],
+): ExpectedClearance {
+  const sense = senseOf(one.kind);
+  const predicted = predictedSize(size, measurand, prepared.printer);
+  const print = printCauses(one, predicted, prepared);
+  const reckoned = [...print, ...machineCauses(one, slopes, prepared)];
+  const felt = feltLadder(prepared, one.id);
+  const mean = felt ? felt.at(size) : sense * (predicted.value - one.host);
+  const effects = felt ? [{ cause: feltCause(felt), by: 1 }] : reckoned;
+  const unused = felt ? reckoned : [];
+  if (!learnt) return { printed: predicted.value, mean, effects, unused };
+  const now = corrected(learnt, effects);
+  const printed = predicted.value + sense * corrected(learnt, print).shift;
+  return { printed, mean: mean + now.shift, effects: now.effects, unused: [] };
+}
 
 /** Fewest degrees of freedom a spread is given: below, its standard deviation would be infinite. */
 const FEWEST_DOF = 3;
@@ -175,6 +209,7 @@ function settledSizes(
   lay: Lay,
   heights: Heights,
   windowFor: (one: Interface) => Window,
+  clearanceFor?: (one: Interface, size: number) => Pick<ExpectedClearance, 'mean'>,
 ): Drawn {
   const { family, values, printer } = prepared;
   let drawn: Drawn = {};
@@ -185,11 +220,13 @@ function settledSizes(
       const sense = senseOf(one.kind);
       const measurand = measurandOf(one, lay, printer, heights);
       const last = drawn[one.id];
-      const felt = last === undefined ? undefined : feltLadder(prepared, one.id);
-      // How much looser the machine and the print were felt to be than printer and readings say.
-      const looser = felt
-        ? felt.at(last!) - sense * (predictedSize(last!, measurand, printer).value - one.host)
-        : 0;
+      const known =
+        last === undefined
+          ? undefined
+          : (clearanceFor?.(one, last).mean ?? feltLadder(prepared, one.id)?.at(last));
+      // How much looser machine and print were found to be than printer and readings say.
+      const looser =
+        known === undefined ? 0 : known - sense * (predictedSize(last!, measurand, printer).value - one.host);
       const target = one.host + sense * (aimOf(windowFor(one)) - looser);
       try {
         next[one.id] = drawnSize(target, measurand, printer);
@@ -212,49 +249,4 @@ function settledSizes(
       reason: 'narrows bores this small so much that no drawn size settles',
     },
   ]);
-}
-
-/** How an interface stands on the bed.
- *  A hollow whose axis lies level is no hole in any layer: its walls are the ends of the outlines on either side of it
- *  and move as outer faces do, its floor lies somewhere above the first layer, and its roof hangs. */
-export function measurandOf(
-  { id, kind, axis, across, hydraulic, centres }: Interface,
-  lay: Lay,
-  { firstLayer }: Pick<PrinterProfile, 'firstLayer'>,
-  heights: Heights,
-): Measurand {
-  const direction = turn(lay.turn, across);
-  const hollow = kind === 'bore' || kind === 'slot';
-  const height = heights[id] ?? {};
-  if (hollow && !isVertical({ kind, direction: turn(lay.turn, axis) })) {
-    const faces = { outer: -2, inner: 0 };
-    return { kind: 'step', direction, faces, lowerFace: firstLayer, roof: true, ...height };
-  }
-  if (centres) return { kind, direction, faces: { outer: 0, inner: 0 }, ...height };
-  return hydraulic === undefined
-    ? { kind, direction, ...height }
-    : { kind, direction, hydraulic: () => hydraulic, ...height };
-}
-
-/** Change of each interface's host size with each reading, by central differences one standard uncertainty wide: the
- *  family gives plain formulas, and this is what JCGM 100 (5.1.3, note 2) does where no derivative is at hand. */
-function hostSensitivities({
-  family,
-  values,
-  dimensions,
-}: Prepared): (id: string) => readonly (readonly [string, number])[] {
-  const byInterface = new Map<string, [string, number][]>();
-  for (const { id: reading, value, u } of Object.values(dimensions)) {
-    const reach = Math.max(u, 1e-4);
-    const hosts = (by: number): Interface[] => [
-      ...family.interfaces({ ...values, [reading]: value + by } as Values, {}),
-    ];
-    const [above, below] = [hosts(reach), hosts(-reach)];
-    above.forEach((one, k) => {
-      const slope = (one.host - below[k]!.host) / (2 * reach);
-      if (!Number.isFinite(slope) || slope === 0) return;
-      byInterface.set(one.id, [...(byInterface.get(one.id) ?? []), [reading, slope]]);
-    });
-  }
-  return (id) => byInterface.get(id) ?? [];
 }

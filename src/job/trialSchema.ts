@@ -10,7 +10,7 @@ const text = z.union([z.string().max(200), z.number()]);
 
 /** What one interface was drawn as, and what was expected of it then. */
 const size = z.strictObject({
-  drawn: z.number().describe('Size in the STL, mm'),
+  drawn: z.number().positive().max(10_000).describe('Size in the STL, mm'),
   predicted: z.number().describe('Size expected off the printer then, mm'),
   clearance: z.number().describe('Clearance expected then, mm'),
   window: z.tuple([end, end]).describe('Clearance that should feel right, mm; null: no end'),
@@ -22,6 +22,9 @@ const size = z.strictObject({
       spread: z.number().positive().describe('From print to print'),
     })
     .describe('Standard uncertainties of the clearance then, by cause, mm'),
+  ladder: sha256
+    .optional()
+    .describe('Rungs of the ladder whose verdict the clearance rested on; absent: on none'),
 });
 
 /** One print of the part and what came of it. Fettle writes it; readings and feelings are the person's. Records are only

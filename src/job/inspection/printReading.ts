@@ -1,3 +1,4 @@
+import type { Interface } from '../../family/interface.ts';
 import type { ReadingSpec } from '../../family/reading.ts';
 import { idOf } from '../members.ts';
 import type { TrialRecord } from '../trialSchema.ts';
@@ -13,6 +14,12 @@ export interface PrintReading {
   readonly half?: string;
 }
 
+/** A place where part and machine meet, as far as its reading goes. */
+export interface ReadMeeting extends Pick<Meeting, 'id' | 'name'> {
+  readonly one: Interface;
+  readonly part: Pick<Meeting['part'], 'member'>;
+}
+
 /** Readings the sheet asks for; two is the least that shows whether a reading can be trusted. */
 const TIMES = 3;
 
@@ -23,7 +30,7 @@ const FAR = { share: 0.25, least: 1 } as const;
 /** How to read each size of a print, from what the record of its trial expected of it. Interfaces the record does not
  *  know are left out. */
 export const printReadings = (
-  meetings: readonly Meeting[],
+  meetings: readonly ReadMeeting[],
   { sizes }: Pick<TrialRecord, 'sizes'>,
 ): readonly PrintReading[] =>
   meetings.flatMap((meeting) => {
@@ -32,7 +39,7 @@ export const printReadings = (
   });
 
 function printReading(
-  { id, name, one, part: { member } }: Meeting,
+  { id, name, one, part: { member } }: ReadMeeting,
   expected: number,
   sizes: TrialRecord['sizes'],
 ): PrintReading {
@@ -59,7 +66,7 @@ function printReading(
 }
 
 /** Where the jaws go, for the bench. */
-function tipFor({ kind, hollow, centres }: Meeting['one'], round: boolean): string {
+function tipFor({ kind, hollow, centres }: Interface, round: boolean): string {
   if (kind === 'step') {
     if (centres)
       return 'From an edge of one to the same edge of the other: read over both outer edges and take one width off';

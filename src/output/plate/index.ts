@@ -1,3 +1,5 @@
+export { mergedMesh } from './mergedMesh.ts';
+export { placementOf } from './placementOf.ts';
 export { plateOf } from './plateOf.ts';
 export type {
   Bed,
@@ -9,3 +11,4 @@ export type {
   Turn,
 } from './plateTypes.ts';
 export { shadowOf } from './shadowOf.ts';
+export { type TopViewInput, topView } from './topView.ts';

@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { Refused, sentence } from '../job/problem.ts';
 import { FETTLE_VERSION } from '../job/version.ts';
+import { bundleCommand } from './commands/bundle.ts';
 import { calibrateCommand } from './commands/calibrate.ts';
 import { checkCommand } from './commands/check.ts';
 import { couponCommand } from './commands/coupon.ts';
@@ -10,6 +11,7 @@ import { ladderCommand } from './commands/ladder.ts';
 import { makeCommand } from './commands/make.ts';
 import { measureCommand } from './commands/measure.ts';
 import { newCommand } from './commands/new.ts';
+import { openCommand } from './commands/open.ts';
 import { printerCommand } from './commands/printer.ts';
 import { refitCommand } from './commands/refit.ts';
 import { schemaCommand } from './commands/schema.ts';
@@ -63,6 +65,8 @@ Once for each printer and filament:
     donorCommand(),
     refitCommand(),
     ladderCommand(surroundings),
+    bundleCommand(surroundings),
+    openCommand(surroundings),
     printerCommand(),
     couponCommand(),
     calibrateCommand(),

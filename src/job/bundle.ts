@@ -33,7 +33,7 @@ const whatIs: Readonly<Record<BundledKind, string>> = {
   '3mf': 'the same with its unit, all parts in one file',
   drawing: 'the part with its sizes, to compare a print with',
   report: 'all about the part: fit, findings, how to put it in',
-  result: 'the same for programs',
+  result: 'sizes, fit and findings, for programs',
 };
 
 /** Puts everything about a job into one archive that another person can make the part from, for another printer. The job in

@@ -117,11 +117,16 @@ function withoutFettle(input: ReadmeInput): readonly string[] {
 function withFettle({ file, folder, job }: ReadmeInput): readonly string[] {
   return [
     'WITH FETTLE, FOR YOUR PRINTER',
-    ...indented('Put your own printer profile into the job, and your own readings if your machine differs:'),
+    ...indented('Put your own printer profile into the job and make the part anew:'),
     '',
     `    fettle open ${file} --out ${folder} --printer my.printer.json`,
-    `    fettle measure ${folder}/${job} --again`,
     `    fettle make ${folder}/${job} --out ${folder}/out`,
+    '',
+    ...indented(
+      'Machines of one model differ too. To measure yours, add --fresh to the first of these, and before the second:',
+    ),
+    '',
+    `    fettle measure ${folder}/${job}`,
     '',
     ...indented('No profile yet? A small print to measure makes one:'),
     '',

@@ -6,7 +6,7 @@ import { build } from 'esbuild';
 
 const folder = 'dist/bin';
 const { metafile } = await build({
-  entryPoints: { fettle: 'dist/src/cli/main.js' },
+  entryPoints: { fettle: 'dist/src/cli/main.js', worker: 'dist/src/cli/worker.js' },
   outdir: folder,
   metafile: true,
   bundle: true,
@@ -14,8 +14,8 @@ const { metafile } = await build({
   platform: 'node',
   format: 'esm',
   target: 'node20',
-  // Finds its wasm beside itself.
-  external: ['manifold-3d'],
+  // The one finds its wasm beside itself, the other the script of its threads.
+  external: ['manifold-3d', 'piscina'],
   // What CommonJS packages expect to find.
   banner: {
     js: [

@@ -1,7 +1,9 @@
 #!/usr/bin/env node
 import { run } from './run.ts';
 
-// The one place that knows which parts there are; loaded when a command asks.
+// The one place, with worker.ts, that knows which parts there are; loaded when a command asks.
 await run(process.argv, {
   families: async () => (await import('../../parts/index.ts')).families,
+  // Beside this file, wherever that was built to.
+  worker: new URL(import.meta.url.endsWith('.ts') ? 'worker.ts' : 'worker.js', import.meta.url),
 });

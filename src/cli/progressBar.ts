@@ -18,7 +18,7 @@ interface Work {
 }
 
 /** Columns that the bar leaves to the words around it. */
-const WORDS = 42;
+const WORDS = 46;
 
 /** Shows how far a long work is, on one line of a terminal; nothing in a pipe. */
 export function progressBar({ what, whole, behind }: Work): ProgressBar {

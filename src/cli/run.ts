@@ -7,6 +7,7 @@ import { checkCommand } from './commands/check.ts';
 import { couponCommand } from './commands/coupon.ts';
 import { donorCommand } from './commands/donor.ts';
 import { familiesCommand } from './commands/families.ts';
+import { inspectCommand } from './commands/inspect.ts';
 import { ladderCommand } from './commands/ladder.ts';
 import { makeCommand } from './commands/make.ts';
 import { measureCommand } from './commands/measure.ts';
@@ -18,6 +19,7 @@ import { schemaCommand } from './commands/schema.ts';
 import { screwCommand } from './commands/screw.ts';
 import { sheetCommand } from './commands/sheet.ts';
 import { exitCode } from './exitCode.ts';
+import { internalProblem } from './internalProblem.ts';
 import { oneLine } from './oneLine.ts';
 import { RefusedFile } from './refusedFile.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -49,6 +51,7 @@ From bench to bed:
   fettle new stabiliser-clip my.job.json       start a job
   fettle measure my.job.json                   type what the callipers show
   fettle make my.job.json --out out            STL, and whether it will fit
+  fettle inspect my.job.json                   read the print before it goes near the machine
 
 Once for each printer and filament:
   fettle printer new my.printer.json           a profile from a few questions
@@ -62,6 +65,7 @@ Once for each printer and filament:
     measureCommand(surroundings),
     makeCommand(surroundings),
     checkCommand(surroundings),
+    inspectCommand(surroundings),
     donorCommand(),
     refitCommand(),
     ladderCommand(surroundings),
@@ -91,7 +95,7 @@ function report(error: unknown): number {
     return exitCode.refused;
   }
   const message = error instanceof Error ? error.message : String(error);
-  complain(`fettle: internal problem: ${message}, please report it`);
+  complain(internalProblem('fettle', message));
   if (process.env.FETTLE_TRACE === '1') console.error(error);
   return exitCode.internal;
 }

@@ -4,4 +4,6 @@ import type { Family } from '../family/family.ts';
 export interface Surroundings {
   /** The list of part families; loading it is put off until a command needs it. */
   readonly families: () => Promise<readonly Family[]>;
+  /** Module that makes a job on a thread of its own; it knows the families itself. */
+  readonly worker: URL;
 }

@@ -10,7 +10,7 @@ export { percent };
 const MARK = { caution: '/!\\', fails: ' X ' } as const;
 
 /** Chance below which the number is shown as a warning. A part in twenty; common practice, no source. */
-const GOOD_CHANCE = 0.95;
+export const GOOD_CHANCE = 0.95;
 
 /** Contributors named beside the chance; the others are small and would only hide them. */
 const NAMED_SHARES = 3;

@@ -12,7 +12,10 @@ afterEach(() => {
   process.exitCode = undefined;
 });
 
-const broken = { families: () => Promise.reject(new Error('a wheel\ncame off')) };
+const broken = {
+  families: () => Promise.reject(new Error('a wheel\ncame off')),
+  worker: new URL('file:///none.js'),
+};
 
 it('says in one line, without a stack, when the fault is its own, and ends with 70', async () => {
   await run(['node', 'fettle', 'families'], broken);

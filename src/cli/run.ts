@@ -13,6 +13,7 @@ import { makeCommand } from './commands/make.ts';
 import { measureCommand } from './commands/measure.ts';
 import { newCommand } from './commands/new.ts';
 import { openCommand } from './commands/open.ts';
+import { plateCommand } from './commands/plate.ts';
 import { printerCommand } from './commands/printer.ts';
 import { refitCommand } from './commands/refit.ts';
 import { schemaCommand } from './commands/schema.ts';
@@ -71,6 +72,7 @@ Once for each printer and filament:
     ladderCommand(surroundings),
     bundleCommand(surroundings),
     openCommand(surroundings),
+    plateCommand(surroundings),
     printerCommand(),
     couponCommand(),
     calibrateCommand(),
@@ -94,6 +96,7 @@ function report(error: unknown): number {
     for (const problem of error.problems) complain(sentence(file, problem));
     return exitCode.refused;
   }
+  if (error instanceof AggregateError) return Math.max(...error.errors.map(report));
   const message = error instanceof Error ? error.message : String(error);
   complain(internalProblem('fettle', message));
   if (process.env.FETTLE_TRACE === '1') console.error(error);

@@ -13,15 +13,11 @@ import type { Placement } from '../solid/vector.ts';
 import { canonical, sha256Hex } from './hash.ts';
 import { plateRefused } from './plateRefused.ts';
 import { plateTurns } from './plateTurns.ts';
-import type { Prepared } from './prepare.ts';
-import type { MakeResult } from './result.ts';
+import type { MadeJob } from './takeAway.ts';
 import { FETTLE_VERSION } from './version.ts';
 
 /** A job whose parts go on the plate, and what was made of it. */
-export interface PlateJob {
-  readonly prepared: Prepared;
-  readonly result: MakeResult;
-}
+export type PlateJob = Pick<MadeJob, 'prepared' | 'result'>;
 
 /** A part on the plate, as often as its job asks for it. */
 export interface PlatePart extends PlateItem {

@@ -8,14 +8,14 @@ export const threeMfOf = (
   kernel: ManifoldToplevel,
   job: PlateJob,
   options: { readonly spacing?: number; readonly thumbnail?: Uint8Array } = {},
-): Uint8Array => plateThreeMf([job], jobPlate(kernel, [job], options), options.thumbnail);
+): Uint8Array<ArrayBuffer> => plateThreeMf([job], jobPlate(kernel, [job], options), options.thumbnail);
 
 /** The 3MF of a plate. `jobs` as it was laid out from. */
 export function plateThreeMf(
   jobs: readonly PlateJob[],
   { parts, plate, placements }: JobPlate,
   thumbnail?: Uint8Array,
-): Uint8Array {
+): Uint8Array<ArrayBuffer> {
   const all = (of: (job: PlateJob) => string | undefined): readonly string[] => [
     ...new Set(jobs.map(of).filter((text) => text !== undefined && text !== '') as string[]),
   ];

@@ -20,7 +20,7 @@ const ALWAYS_THE_SAME = () => new Date(1980, 0, 1, 12);
  *  triangles of three vertices with finite coordinates.
  *  @example threeMf({ title: 'Clips', application: 'Fettle 0.1.0', hash, material: 'PETG', printer: 'printer 1',
  *    objects: [{ name: 'clip', mesh }], items: [{ object: 0, placement: identity }] }) */
-export function threeMf(input: ThreeMfInput): Uint8Array {
+export function threeMf(input: ThreeMfInput): Uint8Array<ArrayBuffer> {
   const { thumbnail } = input;
   const model = strToU8(modelPart(input));
   const relationships = new FileForRelThumbnail();

@@ -1,0 +1,118 @@
+import { join } from 'node:path';
+import type { Family } from '../../family/family.ts';
+import { sha256Hex } from '../../job/hash.ts';
+import { jobPlate } from '../../job/jobPlate.ts';
+import { plateAgreement } from '../../job/plateAgreement.ts';
+import type { MadeJob } from '../../job/takeAway.ts';
+import { plateThreeMf } from '../../job/threeMfOf.ts';
+import { mergedMesh, topView } from '../../output/plate/index.ts';
+import { stl } from '../../output/stl.ts';
+import { exitCode } from '../exitCode.ts';
+import { baseName } from '../fileNames.ts';
+import { makeJob } from '../makeJob.ts';
+import { mustSpare } from '../mustSpare.ts';
+import { blaming, RefusedFile } from '../refusedFile.ts';
+import { looksOf } from '../terminal.ts';
+import { writeTogether } from '../writeTogether.ts';
+import { type PlateObject, plateObject } from './plateObject.ts';
+import { plateText } from './plateText.ts';
+
+interface PlateWanted {
+  readonly out: string;
+  readonly json: boolean;
+  readonly name?: string;
+  /** mm. */
+  readonly spacing?: number;
+}
+
+/** Makes the jobs at `paths`, lays their parts out together, writes the plate into `out`, all of it or nothing, and says what it
+ *  is. Gives the exit code. Throws `RefusedFile`, or `AggregateError` of several. */
+export async function plateAction(
+  paths: readonly string[],
+  { out, json, name, spacing }: PlateWanted,
+  families: readonly Family[],
+): Promise<number> {
+  const jobs = await allMade(paths, families);
+  const [first] = jobs;
+  mustAgree(jobs, paths);
+  const laid = blaming(paths[0]!, () =>
+    jobPlate(first!.kernel, jobs, spacing === undefined ? {} : { spacing }),
+  );
+
+  const base = `${baseName(name ?? paths[0]!, 'parts')}.plate`;
+  const title = [...new Set(jobs.map(({ result }) => result.job.title))].join('; ');
+  const { parts, plate, placements, bed, hash } = laid;
+  const merged = mergedMesh(
+    plate.placements.map(({ item }, k) => ({ mesh: parts[item]!.mesh, placement: placements[k]! })),
+  );
+  const triangles = merged.triangles.length / 3;
+  const files = [
+    { kind: '3mf', name: `${base}.3mf`, bytes: plateThreeMf(jobs, laid), triangles },
+    { kind: 'stl', name: `${base}.stl`, bytes: stl(merged, { part: 'plate', unit: 'mm', hash }), triangles },
+    {
+      kind: 'view',
+      name: `${base}.svg`,
+      bytes: new TextEncoder().encode(topView({ title, bed, spacing: laid.spacing, plate, parts })),
+    },
+  ] as const;
+  const report = `${base}.json`;
+  const names = [...files.map((file) => file.name), report];
+  await mustSpare(
+    jobs.flatMap(({ sources }) => sources),
+    out,
+    names,
+  );
+  const object = plateObject({
+    laid,
+    jobs: jobs.map(({ result }, k) => ({ file: paths[k]!, result })),
+    files: files.map(({ kind, name: file, bytes, ...count }): PlateObject['files'][number] => ({
+      ...{ path: join(out, file), kind, sha256: sha256Hex(bytes) },
+      ...('triangles' in count && { triangles: count.triangles }),
+    })),
+  });
+  const text = `${JSON.stringify(object, null, 2)}\n`;
+  await writeTogether(out, [...files, { name: report, bytes: new TextEncoder().encode(text) }]);
+
+  if (json) process.stdout.write(text);
+  else {
+    const results = jobs.map(({ result }) => result);
+    const written = names.map((file) => join(out, file));
+    for (const line of plateText(laid, results, written, looksOf(process.stdout))) console.log(line);
+  }
+  const failing = jobs.some(({ result }) => result.findings.some(({ verdict }) => verdict === 'fails'));
+  return failing ? exitCode.failed : exitCode.done;
+}
+
+type Made = MadeJob & { readonly sources: readonly string[] };
+
+/** All jobs, one after the other. What is wrong with any of them is said of all. */
+async function allMade(paths: readonly string[], families: readonly Family[]): Promise<readonly Made[]> {
+  const made: Made[] = [];
+  const refused: RefusedFile[] = [];
+  for (const path of paths) {
+    try {
+      made.push(await makeJob(path, families));
+    } catch (error) {
+      if (!(error instanceof RefusedFile)) throw error;
+      refused.push(error);
+    }
+  }
+  mustBeNone(refused);
+  return made;
+}
+
+/** Refuses jobs that cannot be printed in one go with the first one. */
+function mustAgree(jobs: readonly Made[], paths: readonly string[]): void {
+  const { prepared } = jobs[0]!;
+  mustBeNone(
+    jobs.flatMap((job, k) => {
+      const problems = plateAgreement(job.prepared, prepared, paths[0]!);
+      return problems.length === 0 ? [] : [new RefusedFile(paths[k]!, problems)];
+    }),
+  );
+}
+
+function mustBeNone(refused: readonly RefusedFile[]): void {
+  if (refused.length > 1) throw new AggregateError(refused);
+  if (refused.length === 1) throw refused[0]!;
+}

@@ -8,7 +8,7 @@ import { type Problem, Refused } from './problem.ts';
 import { resultObject, resultText } from './resultObject.ts';
 import type { JobFile } from './schema.ts';
 import { stepsOf } from './stepsOf.ts';
-import { listed, type MadeJob, type MadeKind, takeAway } from './takeAway.ts';
+import { listed, type MadeFile, type MadeJob, type MadeKind, takeAway } from './takeAway.ts';
 import { FETTLE_VERSION } from './version.ts';
 import { shown } from './zodProblems.ts';
 
@@ -22,7 +22,17 @@ export interface BundleSource extends MadeJob {
   readonly donor?: Uint8Array;
 }
 
-const KINDS: readonly MadeKind[] = ['stl', '3mf', 'drawing', 'report'];
+/** All that is made of a job. A plate that does not fit on the bed is no reason to pass nothing on. */
+function whatGoes(source: BundleSource): { readonly taken: MadeFile[]; readonly left: readonly Problem[] } {
+  const take = (...kinds: MadeKind[]) => takeAway(source, source.base, { kinds });
+  const sure = take('stl', 'drawing', 'report');
+  try {
+    return { taken: [...sure, ...take('3mf')], left: [] };
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    return { taken: sure, left: error.problems };
+  }
+}
 
 const whatIs: Readonly<Record<BundledKind, string>> = {
   readme: 'this page',
@@ -43,6 +53,8 @@ export function bundle(source: BundleSource): {
   readonly name: string;
   readonly bytes: Uint8Array<ArrayBuffer>;
   readonly files: readonly BundledFile[];
+  /** Why a file that could be in it is not. */
+  readonly left: readonly Problem[];
 } {
   const { prepared, result, base, file } = source;
   const donor = donorOf(source);
@@ -60,7 +72,7 @@ export function bundle(source: BundleSource): {
       : [{ path: printer, kind: 'printer' as const, bytes: utf8(profileText(prepared.printer)) }]),
     ...(donor === undefined ? [] : [donor]),
   ];
-  const taken = takeAway(source, base, { kinds: KINDS });
+  const { taken, left } = whatGoes(source);
   const list = resultText(
     resultObject(
       result,
@@ -88,7 +100,7 @@ export function bundle(source: BundleSource): {
     ...(author !== undefined && { author }),
     ...(licence && { licence }),
   };
-  return { name, bytes: bundleFile(about, files, sha256Hex), files };
+  return { name, bytes: bundleFile(about, files, sha256Hex), files, left };
 }
 
 const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);

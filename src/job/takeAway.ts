@@ -4,6 +4,7 @@ import { sha256Hex } from './hash.ts';
 import type { Prepared } from './prepare.ts';
 import type { MakeResult } from './result.ts';
 import type { ResultFile } from './resultSchema.ts';
+import { threeMfOf } from './threeMfOf.ts';
 
 /** A job that went through the pipeline, and all it takes to draw it again. */
 export interface MadeJob {
@@ -34,9 +35,12 @@ interface Wanted {
 }
 
 /** All files of a job but the result, which lists them. `base` is what their names begin with. The same job gives the same
- *  names and bytes, in the order: models part by part, then what is about all parts. */
-export function takeAway({ result }: MadeJob, base: string, { kinds, ascii = false }: Wanted): MadeFile[] {
-  return kinds.includes('stl') ? models(result, base, ascii) : [];
+ *  names and bytes, in the order of `MadeKind`. Throws `Refused` for a 3MF whose parts do not fit on the bed. */
+export function takeAway(made: MadeJob, base: string, { kinds, ascii = false }: Wanted): MadeFile[] {
+  return [
+    ...(kinds.includes('stl') ? models(made.result, base, ascii) : []),
+    ...(kinds.includes('3mf') ? [package3mf(made, base)] : []),
+  ];
 }
 
 const models = ({ job, parts }: MakeResult, base: string, ascii: boolean): MadeFile[] =>
@@ -49,6 +53,13 @@ const models = ({ job, parts }: MakeResult, base: string, ascii: boolean): MadeF
     triangles,
     ...(id !== '' && { part: id }),
   }));
+
+const package3mf = ({ kernel, prepared, result }: MadeJob, base: string): MadeFile => ({
+  name: fileName(base, '3mf'),
+  kind: '3mf',
+  bytes: Uint8Array.from(threeMfOf(kernel, { prepared, result })),
+  triangles: result.print.triangles,
+});
 
 const endings: Readonly<Record<MadeKind, string>> = {
   stl: 'stl',

@@ -1,5 +1,6 @@
+import type { bundle } from '../../job/bundle.ts';
+import { sentence } from '../../job/problem.ts';
 import type { MakeResult } from '../../job/result.ts';
-import type { BundledFile } from '../../output/bundle/index.ts';
 import { percent } from '../../output/words/index.ts';
 import { oneLine } from '../oneLine.ts';
 import { columns, type Looks, wrapped } from '../terminal.ts';
@@ -11,11 +12,7 @@ interface Bundled {
   readonly terms: Terms;
   /** Path of the bundle. */
   readonly written: string;
-  readonly made: {
-    readonly name: string;
-    readonly bytes: Uint8Array;
-    readonly files: readonly BundledFile[];
-  };
+  readonly made: ReturnType<typeof bundle>;
   readonly job: string;
   /** Whether the job was changed to remember the terms. */
   readonly remembered: boolean;
@@ -41,6 +38,9 @@ export function bundleText(
         ).map((line, k) => (k === 0 ? `  ${paint.red('X')}         ${line}` : `            ${line}`))),
     ...columns(made.files.map(({ path, bytes }) => [path, bytesText(bytes.length)])).map(
       (line, k) => `  ${k === 0 ? 'holds   ' : '        '}  ${line}`,
+    ),
+    ...made.left.flatMap((problem) =>
+      wrapped(oneLine(sentence('no 3MF', problem)), width - 12).map((line) => `            ${line}`),
     ),
     `  wrote ${written}    ${bytesText(made.bytes.length)}`,
     ...(remembered ? [`  wrote ${job}    remembers author and licence`] : []),

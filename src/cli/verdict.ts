@@ -26,6 +26,7 @@ export function verdict(
     title(result, looks),
     ...chanceLines(result, looks),
     ...meetings(result.interfaces, looks),
+    ...changedLines(result, looks),
     ...findingLines(result.findings, looks),
     printLine(result),
     ...assemblyLines(result, looks),
@@ -79,6 +80,29 @@ function meetings(interfaces: readonly ReportedInterface[], { paint, width }: Lo
   const kept = narrow ? [0, 1, 2, 6] : [0, 1, 2, 3, 4, 5, 6];
   const [first, ...rest] = columns([head, ...rows].map((row) => kept.map((k) => row[k]!)));
   return [paint.dim(`  ${first}`), ...rest.map((line) => `  ${line}`)];
+}
+
+/** Changes from which a size is shown by itself with the reason, mm. */
+const SHOWN_CHANGE = 0.02;
+
+/** What earlier prints changed: sizes that moved clearly with the reason below, the others counted. */
+function changedLines(
+  { changed = [] }: Omit<MakeResult, 'parts'>,
+  { paint, width }: Looks,
+): readonly string[] {
+  const moved = ({ before, after }: { before: number; after: number }) => Math.abs(after - before);
+  const largest = Math.max(...changed.map(moved));
+  const clear = changed.filter((one) => moved(one) >= Math.min(SHOWN_CHANGE, largest));
+  const lead = '  changed   ';
+  const indent = ' '.repeat(lead.length);
+  const told = clear.flatMap(({ name, before, after, because }) => [
+    `${name}: draw ${formatNumber(after)} instead of ${formatNumber(before)}`,
+    ...wrapped(because, width - lead.length - 2).map((line) => paint.dim(`  ${line}`)),
+  ]);
+  const others = changed.length - clear.length;
+  const rest =
+    others === 0 ? [] : [`${others} other size${others === 1 ? '' : 's'} by less than ${SHOWN_CHANGE}`];
+  return [...told, ...rest].map((line, k) => (k === 0 ? lead : indent) + line);
 }
 
 function findingLines(findings: readonly Finding[], looks: Looks): readonly string[] {

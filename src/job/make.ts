@@ -20,6 +20,7 @@ import { nextStep } from './nextSteps.ts';
 import { type Plan, plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
 import type { MakeResult, ReportedInterface, ReportedPrint } from './result.ts';
+import { whatChanged } from './trial/whatChanged.ts';
 
 /** The spine: readings to dimensions to plan to shape to solid to findings. Pure: the same job gives the same result,
  *  and nothing in wasm memory outlives the call. Throws `SolidProblem` when the shape is no solid. */
@@ -123,6 +124,7 @@ function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
   const chance = setChance(parts);
   const cautions = parts.flatMap((one) => family.cautions(one.prepared.values));
   const route = parts[0]!.route;
+  const changed = whatChanged(prepared);
   const changes = family.changes(prepared.values, parts[0]!.planned.drawn);
   return {
     job: {
@@ -146,6 +148,7 @@ function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
       steps: route.steps.map(({ sentence }) => sentence),
     },
     ...(changes.length > 0 && { changes }),
+    ...(changed.length > 0 && { changed }),
     cautions: [...new Set([...cautions, `${material.name} ${printingCautions[material.name]}`])],
     print: allPrints(parts.map(({ print }) => print)),
     parts: parts.map(({ member: { id, name }, print, mesh }) => ({ id, name, print, mesh })),

@@ -14,6 +14,7 @@ import { allowedNames } from './nearest.ts';
 import { type Problem, Refused } from './problem.ts';
 import { readingTyped } from './readingTyped.ts';
 import type { Job } from './schema.ts';
+import { trialProblems } from './trial/trialProblems.ts';
 import { shown } from './zodProblems.ts';
 
 /** A job understood: every text parsed, every name looked up, every reading a dimension. */
@@ -55,6 +56,7 @@ export function prepare(job: Job, family: Family): Prepared {
     });
   }
   const temperature = temperatureOf(job, say);
+  trialProblems(job.trials ?? [], job.unit, say);
   const texts = textsOf(job, family, say);
   const given = sizesOf(job, family, say);
   if (problems.length > 0 || !material || !printer) throw new Refused(problems);

@@ -5,6 +5,7 @@ import type { Share } from '../fit/types.ts';
 import type { Dimension } from '../measure/types.ts';
 import type { Mesh } from '../solid/mesh.ts';
 import type { Vec3 } from '../solid/vector.ts';
+import type { TrialChange } from './trial/whatChanged.ts';
 
 /** One meeting surface as reported; `at`, `axis` and `across` in the coordinates of the written STL, mm. */
 export interface ReportedInterface {
@@ -59,6 +60,8 @@ export interface MakeResult {
   readonly assembly: { readonly id: string; readonly name: string; readonly steps: readonly string[] } | null;
   /** What was done to a model that was there before; absent where there was none. */
   readonly changes?: readonly FamilyChange[];
+  /** What earlier prints changed about the sizes that are drawn, and why; absent where they changed nothing. */
+  readonly changed?: readonly TrialChange[];
   /** Where the work can hurt someone or the machine; always shown. */
   readonly cautions: readonly string[];
   /** Of all parts that the job makes once: volume, mass and triangles together, the most of the rest. */

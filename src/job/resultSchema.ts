@@ -23,6 +23,10 @@ const contributor = z.strictObject({
   u: z.number(),
   distribution: z.enum(['normal', 'rectangular', 'student']),
   dof: numberOrNone.describe('Degrees of freedom; null for infinitely many'),
+  deviation: z
+    .number()
+    .optional()
+    .describe('Standard deviation, where it is known better than so few degrees of freedom tell'),
 });
 
 const remark = z.strictObject({
@@ -146,6 +150,18 @@ export const resultSchema = z
       )
       .optional()
       .describe('What was done to a model that was there before'),
+    changed: z
+      .array(
+        z.strictObject({
+          id: z.string().describe('Interface'),
+          name: z.string(),
+          before: z.number().describe('Drawn without the trials, mm'),
+          after: z.number().describe('Drawn with them, mm'),
+          because: z.string(),
+        }),
+      )
+      .optional()
+      .describe('What trials of earlier prints changed about the sizes that are drawn'),
     scaling: z
       .strictObject({
         axis: point,

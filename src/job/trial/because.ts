@@ -8,9 +8,10 @@ import { partOf, type TrialKnowledge } from './belief.ts';
 import { causeRow } from './causeRow.ts';
 import type { TriedMeeting } from './sights.ts';
 
-/** A part of the shift below this is not spoken of, mm, nor one below this share of the larger part. */
-const SPOKEN = 0.004;
-const SHARE = 0.25;
+/** A part of the shift below this is not spoken of, mm, nor one below this share of the larger part: it would read as 0.00
+ *  or take the eye off the cause. */
+const SPOKEN = { printer: 0.01, machine: 0.005 } as const;
+const SHARE = 1 / 3;
 
 /** Why a size is drawn otherwise, in the words of a bench: what was felt and read of it, and whose doing that is. No full
  *  stop. */
@@ -23,11 +24,11 @@ export function because(
   const printer = partOf(belief, causeRow(meeting.print)).mean;
   const machine = partOf(belief, causeRow(meeting.machine)).mean;
   const most = Math.max(Math.abs(printer), Math.abs(machine));
-  const told = (part: number) => Math.abs(part) >= SPOKEN && Math.abs(part) >= SHARE * most;
+  const told = (part: number, least: number) => Math.abs(part) >= least && Math.abs(part) >= SHARE * most;
   const sense = senseOf(meeting.one.kind);
   const blame = [
-    ...(told(printer) ? [printerDid(meeting, sense * printer)] : []),
-    ...(told(machine) ? [machineIs(-sense * machine)] : []),
+    ...(told(printer, SPOKEN.printer) ? [printerDid(meeting, sense * printer)] : []),
+    ...(told(machine, SPOKEN.machine) ? [machineIs(-sense * machine)] : []),
   ];
   const whose = blame.length === 0 ? 'printer and machine together' : blame.join('; ');
   return `${seenOf(prepared, records, meeting)}: ${whose}`;
@@ -44,14 +45,18 @@ function seenOf(prepared: Prepared, records: readonly TrialRecord[], meeting: Tr
       ...(word === undefined ? [] : [`felt ${word}`]),
       ...(off === undefined ? [] : [readAs(off)]),
     ];
-    if (said.length > 0) return said.join(' and ');
+    if (said.length === 0) continue;
+    // A size that was right itself moves with the others of its printer.
+    return (
+      said.join(' and ') + (word === 'right' && off === undefined ? ', and learnt from other sizes' : '')
+    );
   }
-  return 'learnt from other sizes of the print';
+  return 'learnt from other sizes';
 }
 
 const readAs = (off: number): string =>
   Math.abs(off) < 0.005
-    ? 'read as expected'
+    ? 'read as was expected'
     : `read ${mm(off)} ${off > 0 ? 'larger' : 'smaller'} than expected`;
 
 /** What the printer does to a size, by how much the print is larger than its profile says, mm. */

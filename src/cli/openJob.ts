@@ -18,7 +18,7 @@ export interface OpenJob {
 }
 
 export const A_JOB = 'a job file, as "fettle new" writes it';
-const A_PRINTER = 'the name of a printer profile beside the job, or in a folder below it';
+export const A_PRINTER = 'the name of a printer profile beside the job, or in a folder below it';
 
 /** Reads a job file and, where it names them, the printer profile and the donor beside it.
  *  Throws `RefusedFile` with every problem found. */

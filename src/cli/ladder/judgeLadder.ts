@@ -8,7 +8,7 @@ import { plan } from '../../job/plan.ts';
 import type { Prepared } from '../../job/prepare.ts';
 import type { Job, LadderRecord } from '../../job/schema.ts';
 import { openPrepared } from '../openJob.ts';
-import { profileIn } from '../placedFiles.ts';
+import { profileIn, profilePathOf } from '../placedFiles.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeEverywhere } from '../writeTogether.ts';
@@ -24,14 +24,14 @@ export async function judgeLadder(
   told: ToldVerdict & { readonly json: boolean },
   families: readonly Family[],
 ): Promise<void> {
-  const { prepared: whole, sources } = await openPrepared(path, families);
+  const { prepared: whole } = await openPrepared(path, families);
   const { prepared, group } = blaming(path, () => ladderPart(whole, name));
   const printed = ladderOf(path, prepared, group);
   const felt = verdictTold(path, told, printed);
 
   // A profile that no file and no job holds is everybody's; it does not learn.
   const own = prepared.job.printer !== undefined;
-  const profilePath = sources[1];
+  const profilePath = await profilePathOf(path);
   const { felt: _, ...unjudged } = printed;
   const judged: LadderRecord = { ...unjudged, felt };
   const lesson: LadderLesson | null = own ? blaming(path, () => ladderLesson(prepared, judged)) : null;

@@ -2,10 +2,8 @@ import type { FeltShift } from '../../fit/felt.ts';
 import type { FeltVerdict } from '../../fit/feltRecord.ts';
 import type { LadderLesson } from '../../job/ladderLesson.ts';
 import type { LadderRecord } from '../../job/schema.ts';
-import { parameterLabel } from '../../printer/parameterLabel.ts';
-import { knownOf } from '../../printer/parameters.ts';
-import { PARAMETERS } from '../../printer/types.ts';
 import { formatNumber } from '../../units/index.ts';
+import { lessonText } from '../lessonText.ts';
 import { type Looks, wrapped } from '../terminal.ts';
 import { percent } from '../verdict.ts';
 import { spoken } from './toldVerdict.ts';
@@ -59,7 +57,7 @@ export function verdictText(told: VerdictTold, { paint, width }: Looks): readonl
       lines('  draw      ', `${name} ${formatNumber(before)} -> ${formatNumber(after)}`),
     ),
     ...lines('  fits      ', `${percent(told.chance.before)} -> ${percent(told.chance.after)} first time`),
-    ...lines('  printer   ', lessonOf(told.lesson)),
+    ...lines('  printer   ', lessonText(told.lesson, 'ladder')),
     ...lines('  next      ', `fettle make ${told.job} --out out`),
     ...told.files.map((path) => `  wrote ${path}`),
   ];
@@ -93,28 +91,3 @@ export function remarksOf({
       : []),
   ];
 }
-
-/** Changes of a parameter below this part of its doubt are not worth a line. */
-const WORTH_SAYING = 0.05;
-
-function lessonOf(lesson: LadderLesson | null): string {
-  if (lesson === null) return 'this job names no printer profile, so nothing but this part learns from it';
-  if (!lesson.learnt) return unlearnt[lesson.because];
-  const { before, after } = lesson;
-  const changes = PARAMETERS.flatMap((parameter) => {
-    const [was, now] = [knownOf(before, parameter), knownOf(after, parameter)];
-    if (Math.abs(now.value - was.value) <= WORTH_SAYING * was.u) return [];
-    const label = parameterLabel[parameter].replace(/^printer, /, '');
-    return [`${label} ${formatNumber(was.value, was.u)} -> ${formatNumber(now.value, now.u)}`];
-  });
-  return `${after.name} has learnt: ${changes.length === 0 ? 'it is as it was thought to be, and better known' : changes.join(', ')}`;
-}
-
-const unlearnt = {
-  'another-printer':
-    'the ladder was drawn for another printer, material or layer height, so the profile stays as it is',
-  'says-nothing': 'the verdict says nothing about the printer, so the profile stays as it is',
-  'changed-since':
-    'the profile has learnt from an earlier verdict on this ladder and has changed since, so it stays as it is',
-  'out-of-range': 'what follows for the printer is beyond what a printer does, so the profile stays as it is',
-} as const;

@@ -10,6 +10,8 @@ import { explanation, jawsFor, type Word, wordIn } from './words.ts';
 export interface SessionOptions {
   /** Take every reading anew, beside those there are. */
   readonly again: boolean;
+  /** Name the size its maker is likely to have meant; so unless told. Off for a print, whose maker is the printer. */
+  readonly nominals?: boolean;
   readonly bench: Bench;
   readonly looks: Looks;
   readonly asker: Pick<Asker, 'ask'>;
@@ -157,7 +159,7 @@ class Turn {
   #remark(remark: Remark): void {
     // A likely nominal size is news once the set is complete, and no doubt about it.
     if (remark.kind === 'nominal') {
-      if (this.reading.texts.length >= this.#goal)
+      if (this.#options.nominals !== false && this.reading.texts.length >= this.#goal)
         this.#options.say(INDENT + this.#options.looks.paint.dim(remark.sentence));
       return;
     }

@@ -1,0 +1,219 @@
+import type { Family } from '../../family/family.ts';
+import { type CurrentTrial, currentTrial } from '../../job/inspection/currentTrial.ts';
+import { inspect } from '../../job/inspection/inspection.ts';
+import { type Meeting, meetingsOf } from '../../job/inspection/meetings.ts';
+import { meetingsNamed } from '../../job/inspection/meetingsNamed.ts';
+import { type PrintReading, printReadings } from '../../job/inspection/printReading.ts';
+import { printCallipers } from '../../job/inspection/printSize.ts';
+import type { Prepared } from '../../job/prepare.ts';
+import type { TrialRecord } from '../../job/trialSchema.ts';
+import { day } from '../../output/words/index.ts';
+import { exitCode } from '../exitCode.ts';
+import type { Bench, Reading } from '../measure/reading.ts';
+import { openPrepared } from '../openJob.ts';
+import { readingsFile } from '../readings/readingsFile.ts';
+import { blaming } from '../refusedFile.ts';
+import { type Looks, looksOf, wrapped } from '../terminal.ts';
+import { dayTold } from '../today.ts';
+import { filedReadings, type Texts, takenIn } from './filedReadings.ts';
+import { inspectObject } from './inspectObject.ts';
+import { inspectText } from './inspectText.ts';
+import { changeRecord, type Stage, trialReadings } from './trialReadings.ts';
+
+export interface InspectOptions {
+  readonly readings?: string;
+  readonly only?: string;
+  readonly reworked?: readonly string[];
+  readonly again?: true;
+  readonly last?: true;
+  readonly date?: string;
+  readonly json?: true;
+}
+
+/** A print on the bench: the record it goes into and how each of its sizes is read. */
+interface Print {
+  readonly path: string;
+  readonly prepared: Prepared;
+  readonly meetings: readonly Meeting[];
+  readonly current: CurrentTrial;
+  readonly readings: readonly PrintReading[];
+  readonly bench: Bench;
+  /** Interfaces filed or drilled since they were read; what is read of them now is kept apart. */
+  readonly reworked: ReadonlySet<string>;
+}
+
+/** `fettle inspect`: readings of a print, from the bench or a file, into the record of that print, and the verdict on it.
+ *  Throws `RefusedFile`. */
+export async function inspectAction(
+  path: string,
+  options: InspectOptions,
+  families: readonly Family[],
+): Promise<void> {
+  const date = dayTold(options.date);
+  const { prepared } = await openPrepared(path, families);
+  const current = blaming(path, () => currentTrial(prepared, date, options));
+  const meetings = blaming(path, () => meetingsOf(prepared));
+  const named = (names: readonly string[], field: string) =>
+    blaming(path, () => names.flatMap((name) => meetingsNamed(name, meetings, field)));
+  const filed = named(options.reworked ?? [], '--reworked');
+  const only = named(options.only === undefined ? [] : [options.only], '--only');
+  const print: Print = {
+    ...{ path, prepared, meetings, current },
+    readings: printReadings(meetings, current.record),
+    bench: { unit: prepared.job.unit, callipers: printCallipers(prepared, current.record) },
+    reworked: new Set([...(current.record.reworked ?? []), ...filed]),
+  };
+
+  const output = options.json ? process.stderr : process.stdout;
+  const looks = looksOf(output);
+  const say = (line: string) => void output.write(`${line}\n`);
+  let record: TrialRecord;
+  if (options.readings !== undefined) {
+    const raw = await readingsFile(options.readings, {
+      what: 'interface',
+      example: meetings[0]?.id ?? 'post',
+    });
+    const told = blaming(options.readings, () => filedReadings(raw, meetings, print.readings, print.bench));
+    record = await takeFile(print, filed, told);
+  } else {
+    const begun = filed.length > 0 ? await beginAnew(print, filed) : current.record;
+    const asked = filed.length > 0 ? filed : only;
+    record = await takeAtBench({ ...print, current: { ...current, record: begun } }, asked, only.length > 0, {
+      ...{ output, looks, say },
+    });
+  }
+
+  const inspection = blaming(path, () => inspect(prepared, record));
+  if (options.json) {
+    const told = inspectObject(inspection, prepared, record, current.index + 1, path);
+    process.stdout.write(`${JSON.stringify(told, null, 2)}\n`);
+  } else {
+    const { job, family, material, printer } = prepared;
+    const about = {
+      ...{ title: job.title ?? family.title, made: `${material.name}, ${printer.name}` },
+      ...{ date: record.date, job: path },
+    };
+    for (const line of inspectText(inspection, about, looks)) say(line);
+  }
+  const misses = inspection.verdict === 'rework' || inspection.verdict === 'reprint';
+  process.exitCode = misses ? exitCode.failed : exitCode.done;
+}
+
+const stageIn =
+  ({ reworked }: Pick<Print, 'reworked'>) =>
+  (id: string): Stage =>
+    reworked.has(id) ? 'after' : 'readings';
+
+const textsOf = ({ inspected }: TrialRecord, id: string, stage: Stage): readonly (string | number)[] =>
+  inspected?.[stage]?.[id] ?? [];
+
+/** The record with these readings in it, by interface. */
+function withTexts(print: Print, record: TrialRecord, texts: Texts): TrialRecord {
+  const stage = stageIn(print);
+  const { readings = {}, after, ...rest } = record.inspected ?? {};
+  const both = { readings: { ...readings }, after: { ...after } };
+  const filed = new Set(record.reworked ?? []);
+  for (const [id, all] of Object.entries(texts)) {
+    both[stage(id)][id] = [...all];
+    if (stage(id) === 'after') filed.add(id);
+  }
+  return {
+    ...record,
+    inspected: {
+      ...rest,
+      readings: both.readings,
+      ...(Object.keys(both.after).length > 0 && { after: both.after }),
+    },
+    ...(filed.size > 0 && { reworked: [...filed] }),
+  };
+}
+
+/** Notes that interfaces have been filed or drilled: what was read of them after an earlier time says nothing now. */
+async function beginAnew(print: Print, filed: readonly string[]): Promise<TrialRecord> {
+  const { path, current } = print;
+  const change = <R extends Pick<TrialRecord, 'reworked' | 'inspected'>>(record: R): R => {
+    const { inspected } = record;
+    const after = Object.entries(inspected?.after ?? {}).filter(([id]) => !filed.includes(id));
+    return {
+      ...record,
+      reworked: [...new Set([...(record.reworked ?? []), ...filed])],
+      ...(inspected && { inspected: { ...inspected, after: Object.fromEntries(after) } }),
+    };
+  };
+  await changeRecord(path, current.record, current.index, change);
+  return change(current.record);
+}
+
+/** Takes a file of readings into the record, in one go. */
+async function takeFile(print: Print, filed: readonly string[], told: Texts): Promise<TrialRecord> {
+  const { path, current } = print;
+  const stage = stageIn(print);
+  const texts = Object.fromEntries(
+    Object.entries(told).map(([id, all]) => {
+      const there = filed.includes(id) ? [] : textsOf(current.record, id, stage(id));
+      return [id, takenIn(there, all)];
+    }),
+  );
+  const record = withTexts(print, current.record, texts);
+  const { inspected, reworked } = record;
+  await changeRecord(path, current.record, current.index, (there) => ({
+    ...there,
+    ...(inspected && { inspected }),
+    ...(reworked && { reworked }),
+  }));
+  return record;
+}
+
+interface Screen {
+  readonly output: NodeJS.WriteStream;
+  readonly looks: Looks;
+  readonly say: (line: string) => void;
+}
+
+/** Asks for the readings one after another, each saved at once. `asked`: these interfaces alone; all where there is none. */
+async function takeAtBench(
+  print: Print,
+  asked: readonly string[],
+  again: boolean,
+  { output, looks, say }: Screen,
+): Promise<TrialRecord> {
+  const { path, current, readings, bench } = print;
+  const { record, index } = current;
+  const stage = stageIn(print);
+  const wanted = readings
+    .filter(({ id }) => asked.length === 0 || asked.includes(id))
+    .map(({ id, spec }): Reading => ({ id, spec, texts: textsOf(record, id, stage(id)).map(String) }));
+  const open = again || wanted.some(({ texts, spec }) => texts.length < spec.times);
+  // Questions are loaded when they are asked.
+  if (!open) return record;
+  const { askLines } = await import('../measure/askLines.ts');
+  const { measureSession } = await import('../measure/session.ts');
+  for (const line of introduction(current)) for (const part of wrapped(line, looks.width)) say(part);
+  const asker = askLines(process.stdin, output);
+  try {
+    const taken = await measureSession(wanted, {
+      ...{ again, bench, looks, asker, say, nominals: false },
+      store: trialReadings(path, record, index, stage),
+      ring: () => void (output.isTTY && output.write('\u0007')),
+    });
+    say('');
+    const read = taken.filter(({ texts }, k) => texts.length > 0 || wanted[k]!.texts.length > 0);
+    return withTexts(print, record, Object.fromEntries(read.map(({ id, texts }) => [id, texts])));
+  } finally {
+    asker.close();
+  }
+}
+
+/** Which print is meant, before anything is asked. */
+function introduction({ record, isNew, changed, index }: CurrentTrial): readonly string[] {
+  if (!isNew)
+    return [
+      `goes on with print ${index + 1}, first spoken of on ${day(record.date)}; for another one: --again`,
+    ];
+  const fresh = `print ${index + 1} of this job, as it is drawn now`;
+  return changed
+    ? [
+        `the job has changed since print ${index} was read, so this is taken for another: ${fresh}. Is it print ${index} still? --last`,
+      ]
+    : [fresh];
+}

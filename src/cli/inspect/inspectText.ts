@@ -1,0 +1,117 @@
+import type { InspectedSize, Inspection, InspectionVerdict } from '../../job/inspection/inspection.ts';
+import { driftText, printName, readingWorth, todoFor, whyOf } from '../../job/inspection/inspectionWords.ts';
+import { reworkCautions } from '../../job/inspection/reworkCautions.ts';
+import { clearanceWindow, percent } from '../../output/words/index.ts';
+import { formatNumber } from '../../units/index.ts';
+import { columns, type Looks, wrapped } from '../terminal.ts';
+
+/** What stands around a verdict on a print. */
+export interface InspectionTold {
+  readonly title: string;
+  /** "PETG, printer 1". */
+  readonly made: string;
+  readonly date: string;
+  /** As typed on the command line. */
+  readonly job: string;
+}
+
+const WORD: Readonly<Record<InspectionVerdict, string>> = {
+  pass: 'PASS',
+  close: 'CLOSE',
+  rework: 'REWORK',
+  reprint: 'REPRINT',
+};
+
+const COVERAGE = 2;
+
+/** A verdict on a print for a person at the bench, line by line: every size, what to do about those that do not pass and why,
+ *  what explains several, what to mind, what next. */
+export function inspectText(inspection: Inspection, told: InspectionTold, looks: Looks): readonly string[] {
+  const { sizes, unread } = inspection;
+  const lead = (label: string) => `  ${label.padEnd(8)}`;
+  const lines = (label: string, text: string, colour = (plain: string) => plain): string[] =>
+    wrapped(text, looks.width - lead(label).length).map((line, k) =>
+      k === 0 ? colour(lead(label)) + line : ' '.repeat(lead(label).length) + line,
+    );
+  const drift = driftText(inspection);
+  const tools = sizes.flatMap(({ rework }) => (rework === undefined ? [] : [rework.tool]));
+  return [
+    ...wrapped(`${told.title} - ${printName(told)} - ${told.made}`, looks.width).map((line, k) =>
+      k === 0 ? looks.paint.bold(line) : line,
+    ),
+    ...table(sizes, looks),
+    ...sizes.flatMap((size) => {
+      const [todo, why] = [todoFor(size), whyOf(size, inspection.drift)];
+      if (todo === '' && why === '') return [];
+      return [
+        ...lines(WORD[size.verdict], todo === '' ? size.name : `${size.name}: ${todo}`, tint(size, looks)),
+        ...(why === '' ? [] : lines('', `why: ${why}`)),
+      ];
+    }),
+    ...(drift === undefined ? [] : lines('/!\\', drift, looks.paint.yellow)),
+    ...(unread.length === 0 ? [] : lines('unread', unread.map(({ name }) => name).join(', '))),
+    ...reworkCautions(tools).flatMap((caution) => lines('mind', caution, looks.paint.yellow)),
+    ...nextSteps(inspection, told.job).flatMap((step) => lines('next', step)),
+  ];
+}
+
+function tint({ verdict }: InspectedSize, { paint }: Looks): (text: string) => string {
+  if (verdict === 'pass') return paint.green;
+  return verdict === 'reprint' ? paint.red : paint.yellow;
+}
+
+function table(sizes: readonly InspectedSize[], looks: Looks): readonly string[] {
+  if (sizes.length === 0) return [];
+  const head = ['', 'read (mm)', 'machine', 'expected', 'print', 'clearance', 'window', 'inside'];
+  const rows = sizes.map((size) => [
+    WORD[size.verdict],
+    size.name,
+    formatNumber(size.machine),
+    formatNumber(size.expected),
+    formatNumber(size.print.value),
+    `${formatNumber(size.clearance.value)} +- ${formatNumber(COVERAGE * size.clearance.u)}`,
+    clearanceWindow(size.window),
+    percent(size.clearance.inside),
+  ]);
+  const all = [0, 1, 2, 3, 4, 5, 6, 7];
+  const choices = [all, [0, 1, 4, 5, 6, 7], [0, 1, 5, 7], [0, 1, 7]];
+  const laid = choices.map((kept) => columns([head, ...rows].map((row) => kept.map((k) => row[k]!))));
+  // On a narrow terminal what tells least goes first; on the narrowest a name stands over its numbers.
+  const fits = laid.find((each) => Math.max(...each.map(({ length }) => length)) + 2 <= looks.width);
+  const paintWord = (line: string, k: number) => line.replace(/^\S+/, (word) => tint(sizes[k]!, looks)(word));
+  if (fits !== undefined) {
+    const [first, ...rest] = fits;
+    return [looks.paint.dim(`  ${first}`), ...rest.map((line, k) => `  ${paintWord(line, k)}`)];
+  }
+  return rows.flatMap((row, k) => [
+    `  ${paintWord(`${row[0]!.padEnd(8)}${row[1]}`, k)}`,
+    `          ${row[5]} of ${row[6]}`,
+  ]);
+}
+
+/** What to type next. */
+export function nextSteps({ sizes, unread, verdict }: Inspection, job: string): readonly string[] {
+  if (verdict === undefined) return [`fettle inspect ${job}`];
+  const of = (wanted: InspectionVerdict) => sizes.filter((size) => size.verdict === wanted);
+  const stale = sizes.filter((size) => size.stale);
+  const record = `fettle trial ${job} --not-tried puts this print on record, so that the next one is drawn better; then fettle make ${job} --out out`;
+  if (verdict === 'reprint') return [record];
+  if (verdict === 'rework') {
+    const ids = of('rework').map(({ id }) => id);
+    return [`when that is done: fettle inspect ${job} --reworked ${ids.join(',')}`];
+  }
+  if (stale.length > 0) return [`fettle inspect ${job} --reworked ${stale.map(({ id }) => id).join(',')}`];
+  const worth = of('close').flatMap((size) => readingWorth(size) ?? []);
+  const look = [
+    ...new Set(
+      worth.map(
+        ({ of: what, id }) => `fettle ${what === 'print' ? 'inspect' : 'measure'} ${job} --only ${id}`,
+      ),
+    ),
+  ];
+  return [
+    ...(unread.length > 0 ? [`fettle inspect ${job} goes on with what is unread`] : []),
+    ...look.slice(0, 2),
+    `try it on the machine, gently, and stop before you need force; then fettle trial ${job}`,
+  ];
+}

@@ -90,10 +90,12 @@ export function dimensionGeometry({
   };
 }
 
-/** Marks of one dimension as SVG. */
-export function dimensionSvg(dimension: DimensionLine, geometry = dimensionGeometry(dimension)): string[] {
-  const { along, ends, line, extensions, inside, balloon, words } = geometry;
-  const { arrowLength, arrowWidth, figure } = dimensioning;
+/** Lines and arrowheads of one dimension; arrowheads are closed. */
+export function dimensionMarks({ along, ends, line, extensions, inside }: DimensionGeometry): {
+  readonly lines: readonly (readonly Readonly<Vec2>[])[];
+  readonly arrows: readonly (readonly Readonly<Vec2>[])[];
+} {
+  const { arrowLength, arrowWidth } = dimensioning;
   const arrow = (tip: Readonly<Vec2>, way: number): Vec2[] => {
     const back: Vec2 = [tip[0] - way * along[0] * arrowLength, tip[1] - way * along[1] * arrowLength];
     const half = arrowWidth / 2;
@@ -103,9 +105,20 @@ export function dimensionSvg(dimension: DimensionLine, geometry = dimensionGeome
       [back[0] + along[1] * half, back[1] - along[0] * half],
     ];
   };
+  return {
+    lines: [...extensions, line],
+    arrows: [arrow(ends[0], inside ? -1 : 1), arrow(ends[1], inside ? 1 : -1)],
+  };
+}
+
+/** Marks of one dimension as SVG. */
+export function dimensionSvg(dimension: DimensionLine, geometry = dimensionGeometry(dimension)): string[] {
+  const { balloon, words } = geometry;
+  const { figure } = dimensioning;
+  const { lines, arrows } = dimensionMarks(geometry);
   return [
-    strokes([...extensions, line], lineType.dimensionLine, 'dimension'),
-    filled([arrow(ends[0], inside ? -1 : 1), arrow(ends[1], inside ? 1 : -1)], 'arrow'),
+    strokes(lines, lineType.dimensionLine, 'dimension'),
+    filled(arrows, 'arrow'),
     ...dimension.anchors.map((p) => disc(p, dimensioning.touch, 'touch')),
     ...(balloon && dimension.number !== undefined ? balloonSvg(balloon, dimension.number) : []),
     ...(words && dimension.words !== undefined

@@ -17,14 +17,21 @@ export const ON_EDGE = 1e-4;
 /** What of a solid is drawn: edges where the surface turns sharply, and outlines of curved surfaces, where it
  *  turns away from the reader. Edges that point at the reader are left out: they are dots. */
 export function drawnEdges(solid: FacetedSolid): Edge[] {
-  const repeats = repeatsOf(solid);
+  const sharp = isSharp(solid);
   return solid.edges.filter((edge) => {
     const [p, q] = [solid.points[edge.from]!, solid.points[edge.to]!];
     if (Math.hypot(q[0] - p[0], q[1] - p[1]) < 1e-6) return false;
-    if (isOutline(solid, edge)) return true;
+    return isOutline(solid, edge) || sharp(edge);
+  });
+}
+
+/** Whether the surface turns sharply at an edge, rather than from facet to facet of something round. */
+export function isSharp(solid: FacetedSolid): (edge: Edge) => boolean {
+  const repeats = repeatsOf(solid);
+  return (edge) => {
     const { angle } = turnAt(solid, edge);
     return angle > SHARP || (angle > SMOOTH && !repeats(edge));
-  });
+  };
 }
 
 /** Whether the surface turns away from the reader at this edge. */

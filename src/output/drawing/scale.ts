@@ -1,5 +1,5 @@
 /** Recommended scales, paper : thing, largest first (ISO 5455:1979, 4). */
-const recommended = [50, 20, 10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100] as const;
+export const scales = [50, 20, 10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100] as const;
 
 /** Largest recommended scale at which `size` (mm, as it is) fits `room` (mm on paper), and at most `most`.
  *  Throws `RangeError` when it does not fit at 1:100.
@@ -9,7 +9,7 @@ export function scaleFor(
   room: readonly [number, number],
   most: number,
 ): number {
-  const scale = recommended.find((s) => s <= most && size[0] * s <= room[0] && size[1] * s <= room[1]);
+  const scale = scales.find((s) => s <= most && size[0] * s <= room[0] && size[1] * s <= room[1]);
   if (scale === undefined) {
     throw new RangeError(
       `scaleFor requires a size that fits at 1:100 (size ${size.join(' x ')} mm, room ${room.join(' x ')} mm)`,

@@ -1,5 +1,6 @@
 import type { Vec2 } from '../../solid/vector.ts';
 import type { LineStyle } from './lineType.ts';
+import { CAPITAL } from './textWidth.ts';
 import type { Box } from './view.ts';
 
 /** A number as it stands in a drawing: three decimals, no more digits than it needs, no negative zero. */
@@ -44,7 +45,11 @@ export const ink = { paper: '#f6f4ee', ink: '#1b2430', accent: '#1f5fa8', faint:
 const paint = {
   part: `fill="none" stroke="${ink.ink}"`,
   machine: `fill="none" stroke="${ink.faint}"`,
+  hidden: `fill="none" stroke="${ink.ink}"`,
+  centre: `fill="none" stroke="${ink.ink}"`,
   dimension: `fill="none" stroke="${ink.ink}"`,
+  frame: `fill="none" stroke="${ink.ink}"`,
+  ring: `fill="none" stroke="${ink.ink}"`,
   'part-fill': `fill="${ink.accent}" fill-opacity="0.14"`,
   'machine-fill': `fill="${ink.ink}" fill-opacity="0.05"`,
   arrow: `fill="${ink.ink}"`,
@@ -52,6 +57,7 @@ const paint = {
   balloon: `fill="#fff" stroke="${ink.ink}"`,
   number: `fill="${ink.ink}" font-weight="600"`,
   words: `fill="${ink.ink}"`,
+  label: `fill="${ink.faint}"`,
 } as const satisfies Readonly<Record<string, string>>;
 export type Mark = keyof typeof paint;
 
@@ -87,8 +93,7 @@ export function text(
   words: string,
   { height, mark, anchor = 'middle' }: TextOptions,
 ): string {
-  // Capitals of the usual sans-serif faces stand 0.72 of the font size tall.
-  const size = decimal(height / 0.72);
+  const size = decimal(height / CAPITAL);
   return `<text ${marked(mark)} x="${decimal(at[0])}" y="${decimal(-at[1] + height / 2)}" font-size="${size}" text-anchor="${anchor}">${escapeText(words)}</text>`;
 }
 

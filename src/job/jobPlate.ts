@@ -55,7 +55,7 @@ export interface JobPlate {
 export const NORMAL_SPACING = 5;
 
 /** Lays all parts of the jobs, each as often as its job says, on the bed of their printer. The jobs agree about the printer
- *  (`plateAgreement`); the first one's is taken. Throws `Refused` with numbers when they do not fit. */
+ *  (`plateAgreement`); the first one's is taken. Throws `PlateRefused` with numbers when they do not fit. */
 export function jobPlate(
   kernel: ManifoldToplevel,
   jobs: readonly PlateJob[],

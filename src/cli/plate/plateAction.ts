@@ -1,8 +1,9 @@
 import { join } from 'node:path';
 import type { Family } from '../../family/family.ts';
 import { sha256Hex } from '../../job/hash.ts';
-import { jobPlate } from '../../job/jobPlate.ts';
+import { type JobPlate, jobPlate } from '../../job/jobPlate.ts';
 import { plateAgreement } from '../../job/plateAgreement.ts';
+import { PlateRefused } from '../../job/plateRefused.ts';
 import type { MadeJob } from '../../job/takeAway.ts';
 import { plateThreeMf } from '../../job/threeMfOf.ts';
 import { mergedMesh, topView } from '../../output/plate/index.ts';
@@ -11,7 +12,7 @@ import { exitCode } from '../exitCode.ts';
 import { baseName } from '../fileNames.ts';
 import { makeJob } from '../makeJob.ts';
 import { mustSpare } from '../mustSpare.ts';
-import { blaming, RefusedFile } from '../refusedFile.ts';
+import { RefusedFile } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeTogether } from '../writeTogether.ts';
 import { type PlateObject, plateObject } from './plateObject.ts';
@@ -33,11 +34,8 @@ export async function plateAction(
   families: readonly Family[],
 ): Promise<number> {
   const jobs = await allMade(paths, families);
-  const [first] = jobs;
   mustAgree(jobs, paths);
-  const laid = blaming(paths[0]!, () =>
-    jobPlate(first!.kernel, jobs, spacing === undefined ? {} : { spacing }),
-  );
+  const laid = laidOut(jobs, paths, spacing);
 
   const base = `${baseName(name ?? paths[0]!, 'parts')}.plate`;
   const title = [...new Set(jobs.map(({ result }) => result.job.title))].join('; ');
@@ -99,6 +97,15 @@ async function allMade(paths: readonly string[], families: readonly Family[]): P
   }
   mustBeNone(refused);
   return made;
+}
+
+function laidOut(jobs: readonly Made[], paths: readonly string[], spacing: number | undefined): JobPlate {
+  try {
+    return jobPlate(jobs[0]!.kernel, jobs, spacing === undefined ? {} : { spacing });
+  } catch (error) {
+    if (!(error instanceof PlateRefused)) throw error;
+    throw new RefusedFile(paths[error.job]!, error.problems);
+  }
 }
 
 /** Refuses jobs that cannot be printed in one go with the first one. */

@@ -1,6 +1,6 @@
 import type { JobPlate } from '../../job/jobPlate.ts';
 import type { MakeResult } from '../../job/result.ts';
-import { duration } from '../../output/words/index.ts';
+import { duration, significant } from '../../output/words/index.ts';
 import { formatNumber } from '../../units/index.ts';
 import { oneLine } from '../oneLine.ts';
 import { columns, type Looks, wrapped } from '../terminal.ts';
@@ -29,7 +29,7 @@ export function plateText(
     ...paragraph('stands', standing(laid)),
     ...paragraph(
       'takes',
-      `${formatNumber(laid.mass)} g and about ${duration(laid.minutes)} in all (${laid.method})`,
+      `${significant(laid.mass)} g and about ${duration(laid.minutes)} in all (${laid.method})`,
     ),
     ...failing.flatMap((title) =>
       paragraph('', `a finding fails for ${title}; "fettle check" says which`).map((line, k) =>
@@ -64,12 +64,16 @@ function contents({ parts }: JobPlate, results: readonly MakeResult[], width: nu
   return columns(table.map((row) => kept.map((k) => row[k]!))).map((line) => `  ${line}`);
 }
 
-function standing({ plate, bed, spacing }: JobPlate): string {
+function standing({ plate, parts, bed, spacing }: JobPlate): string {
   const [width, depth] = [0, 1].map((k) => formatNumber(plate.used.to[k]! - plate.used.from[k]!));
   const turned = plate.placements.filter(({ turn }) => turn !== 0).length;
+  const heights = parts.map(({ height }) => Math.round(height));
+  const alike = heights.every((height) => height === heights[0]);
   return [
     `${width} x ${depth} mm of ${bed.x} x ${bed.y}, in the middle of the bed, at least ${spacing} mm apart and from its edge`,
     ...(turned === 0 ? [] : [`${turned} turned`]),
-    plate.tallestInside ? 'tall parts inside' : 'so full that tall parts stand where there was room',
+    ...(alike
+      ? []
+      : [plate.tallestInside ? 'tall parts inside' : 'so full that tall parts stand where there was room']),
   ].join('; ');
 }

@@ -1,4 +1,5 @@
 import { escapeText } from '../drawing/index.ts';
+import { sentence } from '../words/index.ts';
 import { checkRule, RULE } from './checkRule.ts';
 import { type Figure, figures } from './figures.ts';
 import { type NumberedReading, numberedReadings } from './numberedReadings.ts';
@@ -78,9 +79,6 @@ const drawnWith = (readings: readonly NumberedReading[], { values }: SheetInput)
   readings.every(({ key, spec }) => values[key] === spec.typical)
     ? 'Drawn with typical sizes; yours differ.'
     : 'Drawn with sizes as measured.';
-
-const sentence = (words: string): string =>
-  words === '' ? '' : `${words[0]!.toUpperCase()}${words.slice(1)}${/[.!?]$/.test(words) ? '' : '.'}`;
 
 function figureHtml({ title, scale, svg }: Figure): string {
   return `<figure>

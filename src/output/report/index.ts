@@ -1,0 +1,2 @@
+export type { ReportChange, ReportInput } from './reportInput.ts';
+export { reportPage } from './reportPage.ts';

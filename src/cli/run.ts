@@ -19,6 +19,7 @@ import { refitCommand } from './commands/refit.ts';
 import { schemaCommand } from './commands/schema.ts';
 import { screwCommand } from './commands/screw.ts';
 import { sheetCommand } from './commands/sheet.ts';
+import { trialCommand } from './commands/trial.ts';
 import { exitCode } from './exitCode.ts';
 import { internalProblem } from './internalProblem.ts';
 import { oneLine } from './oneLine.ts';
@@ -53,6 +54,7 @@ From bench to bed:
   fettle measure my.job.json                   type what the callipers show
   fettle make my.job.json --out out            STL, and whether it will fit
   fettle inspect my.job.json                   read the print before it goes near the machine
+  fettle trial my.job.json                     how it felt; the next one is drawn better
 
 Once for each printer and filament:
   fettle printer new my.printer.json           a profile from a few questions
@@ -67,6 +69,7 @@ Once for each printer and filament:
     makeCommand(surroundings),
     checkCommand(surroundings),
     inspectCommand(surroundings),
+    trialCommand(surroundings),
     donorCommand(),
     refitCommand(),
     ladderCommand(surroundings),

@@ -1,0 +1,199 @@
+import type { Family } from '../../family/family.ts';
+import { type BrokenAdvice, brokenAdvice } from '../../job/inspection/brokenAdvice.ts';
+import { currentTrial } from '../../job/inspection/currentTrial.ts';
+import { type Meeting, meetingsOf } from '../../job/inspection/meetings.ts';
+import { partChance } from '../../job/inspection/partChance.ts';
+import type { Prepared } from '../../job/prepare.ts';
+import { profileHash } from '../../job/profileHash.ts';
+import type { Job, JobFile } from '../../job/schema.ts';
+import { trialEvidence } from '../../job/trial/trialEvidence.ts';
+import { type TrialLesson, trialLesson } from '../../job/trial/trialLesson.ts';
+import { whatChanged } from '../../job/trial/whatChanged.ts';
+import type { TrialRecord } from '../../job/trialSchema.ts';
+import { day } from '../../output/words/index.ts';
+import { withRecord } from '../inspect/trialReadings.ts';
+import { openPrepared } from '../openJob.ts';
+import { changedJob, profileIn, profilePathOf } from '../placedFiles.ts';
+import { blaming } from '../refusedFile.ts';
+import { looksOf, wrapped } from '../terminal.ts';
+import { dayTold } from '../today.ts';
+import { writeEverywhere } from '../writeTogether.ts';
+import { saidOf, type ToldTrial, type TrialSaid, tells, toldTrial } from './toldTrial.ts';
+import { type NextSize, trialText } from './trialText.ts';
+
+export interface TrialOptions extends ToldTrial {
+  readonly again?: true;
+  readonly last?: true;
+  readonly date?: string;
+  readonly json?: true;
+}
+
+/** `fettle trial`: how a print felt on the machine, into the job, and what follows for the printer into its profile, both or
+ *  neither. Throws `RefusedFile`. */
+export async function trialAction(
+  path: string,
+  options: TrialOptions,
+  families: readonly Family[],
+): Promise<void> {
+  const date = dayTold(options.date);
+  const { prepared } = await openPrepared(path, families);
+  const current = blaming(path, () => currentTrial(prepared, date, options));
+  const meetings = blaming(path, () => meetingsOf(prepared));
+  const output = options.json ? process.stderr : process.stdout;
+  const looks = looksOf(output);
+  const say = (line: string) => void output.write(`${line}\n`);
+
+  let said: TrialSaid | undefined;
+  if (tells(options)) {
+    said = blaming(path, () => toldTrial(options, meetings, current.record));
+  } else {
+    const { askLines } = await import('../measure/askLines.ts');
+    const { askTrial } = await import('./askTrial.ts');
+    for (const line of wrapped(introduction(current), looks.width)) say(line);
+    const asker = askLines(process.stdin, output);
+    try {
+      const ring = () => void (output.isTTY && output.write('\u0007'));
+      said = await askTrial(meetings, current.record, { asker, looks, say, ring });
+    } finally {
+      asker.close();
+    }
+    say('');
+    if (said === undefined || isNothing(said, current.record)) {
+      say(
+        said === undefined
+          ? 'nothing is on record of this'
+          : 'nothing was said, so nothing is on record of it',
+      );
+      return;
+    }
+  }
+  const judged = saidOf(current.record, said);
+  const outcome = blaming(path, () => outcomeOf(prepared, judged, current.index));
+  const { record, after, lesson } = outcome;
+  const told = blaming(path, () => consequences(prepared, after, record));
+  const advice = await adviceOn(path, prepared, said.broken);
+  // Last, so that what cannot be reckoned leaves everything as it was.
+  const files = await write(path, outcome, current.index);
+
+  const { job, family, material, printer } = prepared;
+  const title = job.title ?? family.title;
+  if (options.json) {
+    const evidence = Object.keys({ ...record.felt, ...record.inspected?.readings }).flatMap((id) => {
+      const found = trialEvidence(
+        after,
+        record,
+        id,
+        after.job.trials?.slice(0, current.index) as TrialRecord[],
+      );
+      return found === undefined ? [] : [[id, found] as const];
+    });
+    const object = {
+      job: { title, family: family.id, path },
+      trial: { number: current.index + 1, ...withoutLearnt(record) },
+      taken: said.taken,
+      advice,
+      evidence: Object.fromEntries(evidence),
+      drawn: told.sizes,
+      chance: told.chance,
+      printer: lesson === null ? null : { name: printer.name, learnt: lesson.learnt },
+      files: files.map((file, k) => ({ path: file, kind: k === 0 ? 'job' : 'printer' })),
+    };
+    process.stdout.write(`${JSON.stringify(object, null, 2)}\n`);
+    return;
+  }
+  const lines = trialText(
+    {
+      ...{ title, made: `${material.name}, ${printer.name}`, record, said, meetings, advice, lesson },
+      ...{ sizes: told.sizes, chance: told.chance, job: path, files },
+    },
+    looks,
+  );
+  for (const line of lines) say(line);
+}
+
+const withoutLearnt = ({ learnt: _, ...record }: TrialRecord) => record;
+
+const isNothing = ({ felt, broken, note }: TrialSaid, { inspected }: TrialRecord): boolean =>
+  Object.keys(felt).length === 0 && broken.length === 0 && note === undefined && inspected === undefined;
+
+/** Which print is meant, before anything is asked. */
+function introduction({ record, isNew, changed, index }: ReturnType<typeof currentTrial>): string {
+  if (!isNew)
+    return `Print ${index + 1} of this job, first spoken of on ${day(record.date)}. Another one: --again.`;
+  const fresh = `Print ${index + 1} of this job, as it is drawn now.`;
+  return changed || index > 0 ? `${fresh} Print ${index} still: --last.` : fresh;
+}
+
+interface Outcome {
+  /** With what the profile learnt from it. */
+  readonly record: TrialRecord;
+  /** The job with that record, and the profile as it is then. */
+  readonly after: Prepared;
+  readonly lesson: TrialLesson | null;
+}
+
+/** What a record teaches. */
+function outcomeOf(prepared: Prepared, judged: TrialRecord, index: number): Outcome {
+  // A profile that no file and no job holds is everybody's; it does not learn.
+  const own = prepared.job.printer !== undefined;
+  const lesson = own ? trialLesson(prepared, judged) : null;
+  const record: TrialRecord = lesson?.learnt
+    ? { ...judged, learnt: { before: lesson.before, after: profileHash(lesson.after) } }
+    : judged;
+  const trials = [...(prepared.job.trials ?? []).slice(0, index), record];
+  const printer = lesson?.learnt ? lesson.after : prepared.printer;
+  return { record, lesson, after: { ...prepared, printer, job: { ...prepared.job, trials } as Job } };
+}
+
+/** Writes the record, and the profile with what it learnt, both or neither; gives the paths written. */
+async function write(path: string, { record, lesson }: Outcome, index: number): Promise<readonly string[]> {
+  const learnt = lesson?.learnt ? lesson.after : undefined;
+  const profile = await profilePathOf(path);
+  const inJob = profile === undefined ? learnt : undefined;
+  const file = await changedJob(path, (job) => {
+    const changed = withRecord(path, job, record, index, ({ inspected }) => ({
+      ...(record as FileTrial),
+      // A reading taken meanwhile stays.
+      ...(inspected && { inspected }),
+    }));
+    return { ...changed, ...(inJob && { printer: inJob }) } as JobFile;
+  });
+  if (learnt === undefined || profile === undefined) {
+    await writeEverywhere([file]);
+    return [path];
+  }
+  await writeEverywhere([file, await profileIn(profile, learnt)]);
+  return [path, profile];
+}
+
+type FileTrial = NonNullable<JobFile['trials']>[number];
+
+/** What the next print will be, against this one. */
+function consequences(
+  before: Prepared,
+  after: Prepared,
+  record: TrialRecord,
+): { sizes: readonly NextSize[]; chance: { before: number | null; after: number | null } } {
+  const why = new Map(whatChanged(after).map(({ id, because }) => [id, because]));
+  const sizes = meetingsOf(after).flatMap(({ id, name, one }: Meeting): NextSize[] => {
+    const drawn = record.sizes[id]?.drawn;
+    return drawn === undefined ? [] : [{ id, name, before: drawn, after: one.drawn, because: why.get(id) }];
+  });
+  const trials = before.job.trials?.filter(({ made, date }) => made !== record.made || date !== record.date);
+  const asMade = { ...before, job: { ...before.job, trials } } as Prepared;
+  return { sizes, chance: { before: partChance(asMade), after: partChance(after) } };
+}
+
+/** What the findings of the part as it was made say of what broke. */
+async function adviceOn(
+  path: string,
+  prepared: Prepared,
+  broken: readonly string[],
+): Promise<readonly BrokenAdvice[]> {
+  if (broken.length === 0) return [];
+  const { make } = await import('../../job/make.ts');
+  const { loadKernel } = await import('../../solid/kernel.ts');
+  const kernel = await loadKernel();
+  const { findings } = blaming(path, () => make(kernel, prepared));
+  return broken.map((text) => brokenAdvice(text, findings));
+}

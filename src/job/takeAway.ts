@@ -1,9 +1,11 @@
 import { stl } from '../output/stl.ts';
 import type { ManifoldToplevel } from '../solid/kernel.ts';
+import { partDrawings } from './drawing.ts';
 import { sha256Hex } from './hash.ts';
 import type { Prepared } from './prepare.ts';
 import type { MakeResult } from './result.ts';
 import type { ResultFile } from './resultSchema.ts';
+import { type ScenePart, sceneOf } from './scene.ts';
 import { threeMfOf } from './threeMfOf.ts';
 
 /** A job that went through the pipeline, and all it takes to draw it again. */
@@ -35,11 +37,15 @@ interface Wanted {
 }
 
 /** All files of a job but the result, which lists them. `base` is what their names begin with. The same job gives the same
- *  names and bytes, in the order of `MadeKind`. Throws `Refused` for a 3MF whose parts do not fit on the bed. */
+ *  names and bytes, models first. Throws `Refused` for a 3MF whose parts do not fit on the bed. */
 export function takeAway(made: MadeJob, base: string, { kinds, ascii = false }: Wanted): MadeFile[] {
+  const { kernel, prepared, result } = made;
+  const wanted = (kind: MadeKind) => kinds.includes(kind);
+  const scene = wanted('drawing') || wanted('report') ? sceneOf(kernel, prepared) : [];
   return [
-    ...(kinds.includes('stl') ? models(made.result, base, ascii) : []),
-    ...(kinds.includes('3mf') ? [package3mf(made, base)] : []),
+    ...(wanted('stl') ? models(result, base, ascii) : []),
+    ...(wanted('3mf') ? [package3mf(made, base)] : []),
+    ...(wanted('drawing') ? drawings(made, base, scene) : []),
   ];
 }
 
@@ -60,6 +66,20 @@ const package3mf = ({ kernel, prepared, result }: MadeJob, base: string): MadeFi
   bytes: Uint8Array.from(threeMfOf(kernel, { prepared, result })),
   triangles: result.print.triangles,
 });
+
+const drawings = (
+  { prepared: { job }, result }: MadeJob,
+  base: string,
+  scene: readonly ScenePart[],
+): MadeFile[] =>
+  partDrawings(result, scene, { author: job.author, licence: job.licence || undefined }).map(
+    ({ id, svg }) => ({
+      name: fileName(base, 'drawing', id),
+      kind: 'drawing',
+      bytes: new TextEncoder().encode(svg),
+      ...(id !== '' && { part: id }),
+    }),
+  );
 
 const endings: Readonly<Record<MadeKind, string>> = {
   stl: 'stl',

@@ -50,43 +50,54 @@ export class Packing {
   }
 
   /** Finds a place for one part after the other, each the best that is left; parts without one are left out. */
-  layOut({ order, aim, turning }: Way): readonly PlatePlacement[] {
-    const { kernel } = this.#scope;
-    const poses = turning ? this.#poses : this.#poses.map(([first]) => [first!]);
-    return withScope(kernel, (scope) => {
-      const free = new Map(poses.flat().map((pose) => [pose, this.#freeFor(scope, pose)] as const));
-      const placed: PlatePlacement[] = [];
-      const used = new UsedBox();
-      const middle: Vec2 = [0, 1].map((k) => (this.#room.from[k]! + this.#room.to[k]!) / 2) as Vec2;
-      for (const item of this.#inOrder(order)) {
-        for (let copy = 1; copy <= this.#items[item]!.count; copy++) {
-          const options = poses[item]!.flatMap((pose) => {
-            const best = bestPlace(free.get(pose)!, pose, aim, middle, used);
-            return best === null ? [] : [{ pose, ...best }];
-          });
-          const [first, ...others] = options;
-          if (!first) break;
-          const chosen = others.reduce((a, b) => (b.score < a.score - 1e-6 ? b : a), first);
-          const at: Vec2 = [0, 1].map((k) =>
-            Math.min(
-              this.#room.to[k]! - chosen.pose.size[k]!,
-              Math.max(this.#room.from[k]!, toMicrometre(chosen.at[k]!)),
-            ),
-          ) as Vec2;
-          placed.push({ item, copy, turn: chosen.pose.turn, x: at[0], y: at[1] });
-          used.add(at, chosen.pose.size);
-          for (const [pose, section] of free) {
-            if (section.isEmpty()) continue;
-            const taken = this.#tooClose(chosen.pose, pose).translate(at);
-            free.set(pose, section.subtract(taken));
-            taken.delete();
-            section.delete();
-          }
-        }
-      }
+  layOut(way: Way): readonly PlatePlacement[] {
+    const poses = way.turning ? this.#poses : this.#poses.map(([first]) => [first!]);
+    const free = new Map(poses.flat().map((pose) => [pose, this.#freeFor(pose)] as const));
+    try {
+      return this.#place(way, poses, free);
+    } finally {
       for (const section of free.values()) section.delete();
-      return placed;
-    });
+    }
+  }
+
+  /** `free`: where the corner of each pose may still be. */
+  #place(
+    { order, aim }: Way,
+    poses: readonly (readonly Pose[])[],
+    free: Map<Pose, CrossSection>,
+  ): readonly PlatePlacement[] {
+    const placed: PlatePlacement[] = [];
+    const used = new UsedBox();
+    const { from, to } = this.#room;
+    const middle: Vec2 = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
+    for (const item of this.#inOrder(order)) {
+      for (let copy = 1; copy <= this.#items[item]!.count; copy++) {
+        const [first, ...others] = poses[item]!.flatMap((pose) => {
+          const best = bestPlace(free.get(pose)!, pose, aim, middle, used);
+          return best === null ? [] : [{ pose, ...best }];
+        });
+        if (!first) break;
+        const { pose, at: found } = others.reduce((a, b) => (b.score < a.score - 1e-6 ? b : a), first);
+        const within = (k: 0 | 1): number =>
+          Math.min(to[k] - pose.size[k], Math.max(from[k], toMicrometre(found[k])));
+        const at: Vec2 = [within(0), within(1)];
+        placed.push({ item, copy, turn: pose.turn, x: at[0], y: at[1] });
+        used.add(at, pose.size);
+        this.#take(pose, at, free);
+      }
+    }
+    return placed;
+  }
+
+  /** Takes out of `free` what lies too close to a part that was just placed. */
+  #take(pose: Pose, at: Vec2, free: Map<Pose, CrossSection>): void {
+    for (const [other, section] of free) {
+      if (section.isEmpty()) continue;
+      const taken = this.#tooClose(pose, other).translate(at);
+      free.set(other, section.subtract(taken));
+      taken.delete();
+      section.delete();
+    }
   }
 
   #inOrder(order: Way['order']): readonly number[] {
@@ -103,11 +114,11 @@ export class Packing {
   }
 
   /** Where the front left corner of a pose may be on an empty bed; empty when it does not fit. */
-  #freeFor(scope: Scope, { size }: Pose): CrossSection {
+  #freeFor({ size }: Pose): CrossSection {
     const { from, to } = this.#room;
     const [right, back] = [to[0] - size[0] + ROUNDING, to[1] - size[1] + ROUNDING];
     const [left, front] = [from[0] - ROUNDING, from[1] - ROUNDING];
-    const { CrossSection } = scope.kernel;
+    const { CrossSection } = this.#scope.kernel;
     if (right < left + ROUNDING || back < front + ROUNDING) return new CrossSection([]);
     return new CrossSection([
       [

@@ -97,7 +97,7 @@ function sharedCauses(lines: readonly FitLine[], shared: readonly Contributor[])
       const laws = lines.map((line) => lawOf(contributor, line.sensitivity[contributor.id] ?? 0));
       return {
         laws,
-        effects: lines.map((line) => (line.sensitivity[contributor.id] ?? 0) * contributor.u),
+        effects: laws.map(({ u }, j) => Math.sign(lines[j]!.sensitivity[contributor.id] ?? 0) * u),
         weight: laws.reduce((sum, law, j) => sum + shareIn(law, j), 0),
         normal: laws.every((law, j) => passesForNormal(law, shareIn(law, j))),
       };

@@ -8,7 +8,8 @@ import type { FitLine } from './types.ts';
  *  A rectangular error of standard uncertainty u reaches u sqrt(3) to either side (JCGM 100:2008, 4.3.7).
  *  A Student error is u times t: the scaled and shifted t of JCGM 101:2008, 6.4.9.2, whose u is the standard
  *  uncertainty the GUM states for a mean of few readings. Its standard deviation is larger, by
- *  sqrt(dof / (dof - 2)): that is the extra doubt of few readings, and is kept. */
+ *  sqrt(dof / (dof - 2)): that is the extra doubt of few readings, and is kept, unless the contributor says what the
+ *  deviation is. */
 export interface Law {
   readonly kind: 'normal' | 'rectangular' | 'student';
   /** Standard uncertainty, mm, above 0. */
@@ -20,8 +21,13 @@ export interface Law {
 /** What a contributor does to a line whose clearance it moves by `sensitivity` for each unit of its error. */
 export function lawOf(contributor: Contributor, sensitivity: number): Law {
   const u = Math.abs(sensitivity) * contributor.u;
-  if (contributor.distribution === 'student' && contributor.dof !== Infinity)
-    return { kind: 'student', u, dof: contributor.dof };
+  const { dof, deviation } = contributor;
+  if (contributor.distribution === 'student' && dof !== Infinity)
+    return {
+      kind: 'student',
+      u: deviation === undefined ? u : Math.abs(sensitivity) * narrowed(deviation, dof),
+      dof,
+    };
   // A Student law of infinite degrees of freedom is the normal law.
   return { kind: contributor.distribution === 'rectangular' ? 'rectangular' : 'normal', u, dof: Infinity };
 }
@@ -30,8 +36,11 @@ export function lawOf(contributor: Contributor, sensitivity: number): Law {
  *  that its standard deviation is the spread (JCGM 101:2008, 6.4.9.4). Requires above 2 degrees of freedom. */
 export function ownLaw({ spread, spreadDof = Infinity }: Pick<FitLine, 'spread' | 'spreadDof'>): Law {
   if (spreadDof === Infinity) return { kind: 'normal', u: spread, dof: Infinity };
-  return { kind: 'student', u: spread * Math.sqrt((spreadDof - 2) / spreadDof), dof: spreadDof };
+  return { kind: 'student', u: narrowed(spread, spreadDof), dof: spreadDof };
 }
+
+/** The u of a Student law of this standard deviation; requires above 2 degrees of freedom. */
+const narrowed = (deviation: number, dof: number): number => deviation * Math.sqrt((dof - 2) / dof);
 
 /** Probability that an error of this law stays below x mm. */
 export function cdfOf(law: Law): (x: number) => number {

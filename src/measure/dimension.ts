@@ -109,6 +109,7 @@ function calliperContributors(
       u: sensitivity * repeated.u,
       distribution: 'student',
       dof: repeated.dof,
+      ...(repeated.deviation !== undefined && { deviation: sensitivity * repeated.deviation }),
     },
     {
       id: `resolution:${spec.id}`,

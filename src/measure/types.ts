@@ -38,6 +38,9 @@ export interface Contributor {
   readonly distribution: Distribution;
   /** Degrees of freedom; Infinity for Type B. */
   readonly dof: number;
+  /** Standard deviation of a Student error where more is known of it than its own few readings tell, 0 or above; absent:
+   *  `u` widened by sqrt(dof / (dof - 2)). */
+  readonly deviation?: number;
 }
 
 /** Something the person should hear about a reading. Data first: the sentence is made at the edge. */

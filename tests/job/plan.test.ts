@@ -239,6 +239,10 @@ const names: Readonly<Record<keyof Machine, string>> = {
   ...{ reach: 'reach', hinge: 'hingeHeight', rest: 'restHeight', travel: 'travel' },
 };
 
+/** What a unit of a drawn error is: a Student t of so many degrees of freedom deviates by sqrt(dof / (dof - 2)). */
+const unitOf = ({ u, deviation, dof }: Contributor): number =>
+  deviation === undefined ? u : deviation * Math.sqrt((dof - 2) / dof);
+
 /** Chances by 200,000 draws: what was read errs, the printer errs, every printed size is worked out anew. */
 function monteCarlo(prepared: Prepared, planned: Plan, count: number, seed: number) {
   const { dimensions, printer } = prepared;
@@ -266,7 +270,7 @@ function monteCarlo(prepared: Prepared, planned: Plan, count: number, seed: numb
       for (const cause of dimension?.contributors ?? []) {
         const error = shared.get(cause.id) ?? draw(cause);
         shared.set(cause.id, error);
-        machine[key] += cause.u * error;
+        machine[key] += unitOf(cause) * error;
       }
     }
     const host = hosts(machine);

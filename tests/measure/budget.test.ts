@@ -6,6 +6,7 @@ import {
   effectiveDegreesOfFreedom,
 } from '../../src/measure/index.ts';
 import { typeA } from '../../src/measure/typeA.ts';
+import { randomness } from '../simulation/randomness.ts';
 
 describe('combine', () => {
   it('keeps the degrees of freedom of a single cause, for all of them', () => {
@@ -60,7 +61,7 @@ describe('coverageFactor', () => {
 
 describe('typeA', () => {
   it('is the prior alone for one reading', () => {
-    expect(typeA([4.02], 0.02, 10)).toEqual({ s: 0.02, u: 0.02, dof: 10 });
+    expect(typeA([4.02], 0.02, 10)).toEqual({ s: 0.02, u: 0.02, dof: 10, deviation: 0.02 });
   });
 
   it('answers the example of its docstring', () => {
@@ -70,6 +71,29 @@ describe('typeA', () => {
     expect(evaluated.s).toBeCloseTo(0.01954, 5);
     expect(evaluated.u).toBeCloseTo(0.01382, 5);
     expect(evaluated.dof).toBe(11);
+  });
+
+  // Hands whose variance follows the inverse chi-square law of 10 degrees of freedom and the mean 0.02^2: readings of
+  // many such hands err by the deviation said, in the root of the mean.
+  it('says how far means stray where hands are as the prior has it', () => {
+    const random = randomness(17);
+    let [strayed, said] = [0, 0];
+    for (let k = 0; k < 40_000; k++) {
+      const chiSquare = Array.from({ length: 10 }, () => random.normal(1) ** 2).reduce(
+        (sum, x) => sum + x,
+        0,
+      );
+      const hand = 0.02 * Math.sqrt(8 / chiSquare);
+      const readings = [random.normal(hand), random.normal(hand), random.normal(hand)];
+      strayed += (readings[0]! + readings[1]! + readings[2]!) ** 2 / 9;
+      said += typeA(readings, 0.02, 10).deviation! ** 2;
+    }
+    expect(said / strayed).toBeGreaterThan(0.97);
+    expect(said / strayed).toBeLessThan(1.03);
+  });
+
+  it('leaves readings without a prior to Student', () => {
+    expect(typeA([4.02, 4.04, 4.03], 0.02, 0).deviation).toBeUndefined();
   });
 
   it('refuses what it cannot evaluate', () => {

@@ -20,7 +20,14 @@ describe('dimensionOf', () => {
   it('has the budget of one outside reading', () => {
     const dimension = dimensionOf(bar, [1.6], defaultCallipers);
     expect(dimension.contributors).toEqual([
-      { id: 'reading:bar', label: 'Bar diameter', u: 0.02, distribution: 'student', dof: 10 },
+      {
+        id: 'reading:bar',
+        label: 'Bar diameter',
+        u: 0.02,
+        distribution: 'student',
+        dof: 10,
+        deviation: 0.02,
+      },
       {
         id: 'resolution:bar',
         label: 'step of the scale, Bar diameter',

@@ -1,6 +1,6 @@
 import { wrap } from 'comlink';
 import { render } from 'preact';
-import demo from '../parts/stabiliser-clip/demo.job.json';
+import demo from '../parts/stabiliser-clip/demo.job.json' with { type: 'json' };
 import type { JobFile } from '../src/job/schema.ts';
 import type { Spine } from './spine/protocol.ts';
 

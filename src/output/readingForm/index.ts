@@ -1,0 +1,8 @@
+export {
+  type FormField,
+  type FormPaper,
+  type FormPath,
+  type FormView,
+  type ReadingForm,
+  readingForm,
+} from './readingForm.ts';

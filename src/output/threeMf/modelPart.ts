@@ -41,7 +41,7 @@ export function modelPart(input: ThreeMfInput): string {
 }
 
 /** Text in one line that means itself. */
-const words = (text: string): string => escapeText(text.replace(/\s+/g, ' ').trim());
+const words = (text: string): string => escapeText(text.replace(/[ \t\r\n]+/g, ' ').trim());
 
 function metadata(input: ThreeMfInput): string[] {
   const { title, author, licence, description, application, hash, material, printer } = input;

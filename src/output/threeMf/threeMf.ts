@@ -15,7 +15,7 @@ const ALWAYS_THE_SAME = () => new Date(1980, 0, 1, 12);
  *  one base material, and what the file says about itself. Coordinates read back as the mesh's 32 bits. The same input
  *  gives the same bytes.
  *
- *  3MF Core Specification 1.3: package and relationships chapter 2, model and metadata 3.4, objects 4, base materials 5.
+ *  3MF Core Specification 1.2: package and relationships chapter 2, model and metadata 3.4, objects 4, base materials 5.
  *  Throws `RangeError` for no object, no item, an item of an object that is not there, and meshes that are not
  *  triangles of three vertices with finite coordinates.
  *  @example threeMf({ title: 'Clips', application: 'Fettle 0.1.0', hash, material: 'PETG', printer: 'printer 1',

@@ -9,8 +9,6 @@ import { type Finished, fails, isFinished, type Outcome } from './outcome.ts';
 /** As many jobs as one looks over at a glance; of more, only those are listed that somebody has to see to. */
 const ALL_LISTED = 20;
 const MOST_LISTED = 40;
-/** Of a name, where there is little room. */
-const SHORT_NAME = 20;
 
 /** Verdicts by shape first, so that they can be told apart without colour; the marks of a single job, and one for what
  *  was not made. */
@@ -74,46 +72,54 @@ const shown = (chance: number): number => Math.round(100 * chance) / 100;
 const HEAD = ['job', 'chance', 'findings', 'mass', 'prints in', ''];
 /** Columns that stay where there is little room. */
 const KEPT = [0, 1, 2];
+/** Where a row begins, its mark before it. */
+const INDENT = '      ';
+/** Columns that a reason needs to stand beside a name; otherwise it goes below. */
+const ROOM_FOR_REASON = 30;
 
 function table(outcomes: readonly Outcome[], looks: Looks): readonly string[] {
   if (outcomes.length === 0) return [];
-  const rows = outcomes.map((outcome) =>
-    isFinished(outcome) ? cells(outcome) : [nameOf(outcome), '', '', '', '', ''],
-  );
-  const indent = '      ';
-  const narrow = indent.length + widest(columns([HEAD, ...rows])) > looks.width;
-  const shown = narrow
-    ? [HEAD, ...rows].map((row) => KEPT.map((k) => (k === 0 ? shortened(row[k]!) : row[k]!)))
-    : [HEAD, ...rows];
-  const [head, ...lines] = columns(shown);
-  const beside = Math.max(...shown.map(([name]) => name!.length)) + 2;
-  return [
-    looks.paint.dim(indent + head),
-    ...outcomes.flatMap((outcome, k) => {
-      if (isFinished(outcome)) return [`  ${mark(outcome, looks)} ${lines[k]}`];
-      const told = wrapped(why(outcome), looks.width - indent.length - beside);
-      return told.map((line, n) =>
-        n === 0
-          ? `  ${looks.paint.red(MARK.not)} ${lines[k]!.padEnd(beside)}${line}`
-          : ' '.repeat(indent.length + beside) + line,
-      );
-    }),
-  ];
+  const names = outcomes.map(nameOf);
+  const wide = columns([HEAD, ...outcomes.map((outcome, k) => [names[k]!, ...cells(outcome)])]);
+  const fits = INDENT.length + Math.max(...wide.map((line) => line.length)) <= looks.width;
+  const [head, ...lines] = fits ? wide : narrowTable(names, outcomes, looks.width - INDENT.length);
+  const beside = fits ? Math.max(HEAD[0]!.length, ...names.map((name) => name.length)) + 2 : 0;
+  const row = (outcome: Outcome, line: string): readonly string[] => {
+    if (isFinished(outcome)) return [`  ${mark(outcome, looks)} ${line}`];
+    const lead = `  ${looks.paint.red(MARK.not)} ${line.padEnd(beside)}`;
+    const room = looks.width - INDENT.length - beside;
+    if (beside > 0 && room >= ROOM_FOR_REASON) {
+      const [first, ...below] = wrapped(why(outcome), room);
+      return [lead + first, ...below.map((more) => INDENT + ' '.repeat(beside) + more)];
+    }
+    return [lead.trimEnd(), ...wrapped(why(outcome), looks.width - 8).map((more) => `        ${more}`)];
+  };
+  return [looks.paint.dim(INDENT + head), ...outcomes.flatMap((outcome, k) => row(outcome, lines[k]!))];
 }
 
-const widest = (lines: readonly string[]): number => Math.max(...lines.map((line) => line.length));
-
-const shortened = (name: string): string =>
-  name.length <= SHORT_NAME ? name : `${name.slice(0, SHORT_NAME - 2)}..`;
+/** The table without what can wait, the worst finding alone, and names as long as there is room. */
+function narrowTable(
+  names: readonly string[],
+  outcomes: readonly Outcome[],
+  width: number,
+): readonly string[] {
+  const rest = [HEAD, ...outcomes.map((outcome) => ['', ...cells(outcome, true)])].map((row) =>
+    KEPT.slice(1).map((k) => row[k]!),
+  );
+  const room = width - 2 - Math.max(...columns(rest).map((line) => line.length));
+  const shortened = (name: string) => (name.length <= room ? name : `${name.slice(0, room - 2)}..`);
+  return columns(rest.map((row, k) => [k === 0 ? HEAD[0]! : shortened(names[k - 1]!), ...row]));
+}
 
 const nameOf = ({ path }: Outcome): string => baseName(path, oneLine(path));
 
-function cells(one: Finished): readonly string[] {
+/** The cells of a row but the first; empty where there is nothing to tell. */
+function cells(one: Outcome, brief = false): readonly string[] {
+  if (!isFinished(one)) return HEAD.slice(1).map(() => '');
   const { chance, job, print } = one.result;
   return [
-    nameOf(one),
     chance === null ? 'unknown' : percent(chance),
-    findings(one),
+    findings(one, brief),
     `${significant(job.quantity * print.mass)} g`,
     duration(one.minutes),
     one.how,
@@ -123,13 +129,15 @@ function cells(one: Finished): readonly string[] {
 const count = ({ result }: Finished, verdict: 'holds' | 'caution' | 'fails'): number =>
   result.findings.filter((finding) => finding.verdict === verdict).length;
 
-function findings(one: Finished): string {
+function findings(one: Finished, brief: boolean): string {
   const [failing, cautions] = [count(one, 'fails'), count(one, 'caution')];
   const told = [
     ...(failing > 0 ? [`${failing} fail${failing === 1 ? 's' : ''}`] : []),
     ...(cautions > 0 ? [`${cautions} caution${cautions === 1 ? '' : 's'}`] : []),
+    `${count(one, 'holds')} hold`,
   ];
-  return told.length > 0 ? told.join(', ') : `${count(one, 'holds')} hold`;
+  const worst = told.slice(0, 1);
+  return (brief || told.length === 1 ? worst : told.slice(0, -1)).join(', ');
 }
 
 function mark(one: Finished, { paint }: Looks): string {

@@ -130,7 +130,7 @@ function causeOf(
   moved: boolean,
   verdict: InspectionVerdict,
 ): InspectionCause {
-  if (print.remarks.some(({ kind }) => kind !== 'nominal')) return 'reading';
+  if (print.remarks.length > 0) return 'reading';
   if (drifted) return 'drift';
   if (Math.abs(z) > HARDLY) return 'alone';
   if (moved && verdict !== 'pass' && Math.abs(z) <= UNUSUAL) return 'machine';

@@ -77,7 +77,7 @@ export function whyOf(size: InspectedSize, drift: Drift | undefined): string {
   const off = `${formatNumber(Math.abs(deviation.value))} mm ${deviation.value > 0 ? 'larger' : 'smaller'} than expected off the printer (${formatNumber(expected)})`;
   switch (cause) {
     case 'reading':
-      return print.remarks.find(({ kind }) => kind !== 'nominal')!.sentence;
+      return print.remarks[0]!.sentence;
     case 'drift':
       return `${off}, which ${drift?.parameter === 'zero' ? 'the callipers explain' : 'the printer explains'}`;
     case 'alone':

@@ -48,7 +48,7 @@ export function printSizes(
     const used = readingsUsed(reading, texts[reading.id] ?? [], callipers, prepared.job.unit);
     if (used.length === 0) continue;
     const { spec, id } = reading;
-    const dimension = dimensionOf({ ...spec, id: `print.${id}` }, used, callipers);
+    const dimension = asPrinted(dimensionOf({ ...spec, id: `print.${id}` }, used, callipers));
     read[id] = same ? dimension : { ...dimension, contributors: dimension.contributors.map(apart) };
   }
   const sizes: Record<string, Dimension> = {};
@@ -59,6 +59,12 @@ export function printSizes(
   }
   return sizes;
 }
+
+/** Nobody meant a round size by what a printer made of one. */
+const asPrinted = (dimension: Dimension): Dimension => ({
+  ...dimension,
+  remarks: dimension.remarks.filter(({ kind }) => kind !== 'nominal'),
+});
 
 /** Shared causes of other callipers are causes of their own. */
 const apart = (cause: Contributor): Contributor =>

@@ -38,7 +38,7 @@ export const reworkRules = {
 
 /** How a print that reads outside its window is put right, or why it cannot be. `clearance` as read, mm; plastic only ever
  *  comes off. It is worked towards the clearance aimed for.
- *  @example a post that leaves -0.03 of a window 0 to 0.15 // => { tool: 'flat file', off: 0.105, aSide: 0.0525, faces: 2 } */
+ *  @example a post that leaves -0.03 of a window 0 to 0.15 // => { tool: 'flat file', off: 0.1, aSide: 0.05, faces: 2 } */
 export function reworkOf(meeting: Meeting, clearance: number, lineWidth: number): Rework | NoRework {
   const { one } = meeting;
   const { lo, hi } = one.window;
@@ -56,11 +56,15 @@ export function reworkOf(meeting: Meeting, clearance: number, lineWidth: number)
   if (hollow && round) return 'round-ends';
   if (hollow && one.host + clearance < reworkRules.needleFile) return 'slot-too-narrow';
   const faces = step ? 1 : 2;
-  const aSide = off / faces;
+  const aSide = toSteps(off / faces);
   if (aSide > reworkRules.mostOfLine * lineWidth) return 'too-much';
   const tool = hollow ? 'needle file' : round ? 'abrasive strip' : 'flat file';
-  return { tool, off, aSide, faces };
+  return { tool, off: aSide * faces, aSide, faces };
 }
+
+/** As near as callipers show it, and never nothing. */
+const toSteps = (off: number): number => Math.max(1, Math.round(off / STEP)) * STEP;
+const STEP = 0.01;
 
 /** The drill nearest to the middle of what fits. It follows the hole, so how much it takes is no matter. */
 function drilled(host: number, { lo, hi }: Meeting['one']['window'], off: number): Rework | NoRework {

@@ -1,8 +1,11 @@
+import { type ReportChange, reportPage } from '../output/report/index.ts';
 import { stl } from '../output/stl.ts';
 import type { ManifoldToplevel } from '../solid/kernel.ts';
+import { formatNumber } from '../units/index.ts';
 import { partDrawings } from './drawing.ts';
 import { sha256Hex } from './hash.ts';
 import type { Prepared } from './prepare.ts';
+import { reportInput } from './report.ts';
 import type { MakeResult } from './result.ts';
 import type { ResultFile } from './resultSchema.ts';
 import { type ScenePart, sceneOf } from './scene.ts';
@@ -46,6 +49,7 @@ export function takeAway(made: MadeJob, base: string, { kinds, ascii = false }: 
     ...(wanted('stl') ? models(result, base, ascii) : []),
     ...(wanted('3mf') ? [package3mf(made, base)] : []),
     ...(wanted('drawing') ? drawings(made, base, scene) : []),
+    ...(wanted('report') ? [report(made, base, scene)] : []),
   ];
 }
 
@@ -80,6 +84,22 @@ const drawings = (
       ...(id !== '' && { part: id }),
     }),
   );
+
+const report = ({ prepared, result }: MadeJob, base: string, scene: readonly ScenePart[]): MadeFile => ({
+  name: fileName(base, 'report'),
+  kind: 'report',
+  bytes: new TextEncoder().encode(
+    reportPage(
+      reportInput(prepared, result, scene, { file: `${base}.job.json`, changes: changesOf(result) }),
+    ),
+  ),
+});
+
+/** What earlier prints changed, as the report tells it. */
+const changesOf = ({ changed = [] }: MakeResult): readonly ReportChange[] =>
+  changed.map(({ name, before, after, because }) => ({
+    ...{ what: name, before: `${formatNumber(before)} mm`, after: `${formatNumber(after)} mm`, why: because },
+  }));
 
 const endings: Readonly<Record<MadeKind, string>> = {
   stl: 'stl',

@@ -19,10 +19,18 @@ export interface FieldPlace {
   readonly box: Box;
 }
 
+/** Places in the order asked for; crowded when no way was found to keep all marks apart. */
+export interface PlacedFields {
+  readonly places: readonly FieldPlace[];
+  readonly crowded: boolean;
+}
+
 /** Distance of the first dimension line from the outline, and between places tried, mm. */
 const FIRST = 8;
 const LANE = 4;
 const LANES = 22;
+/** Times each is placed: first beside those before it, then beside all the others. */
+const ROUNDS = 4;
 /** Along a line that is long enough, where the field may stand: in the middle first. */
 const ALONG = [0.5, 0.3, 0.7] as const;
 /** Kept clear around a field, and between lines, mm. */
@@ -34,22 +42,25 @@ const cost = { crossing: 15, beside: 5, aside: 3, over: 60, touching: 500 } as c
 type Line = readonly [Readonly<Vec2>, Readonly<Vec2>];
 
 /** Finds a place outside of `outline` for each dimension and its field of `field` mm, so that no field stands on another,
- *  on a line or on the drawing. Greedy, short ones first; good for the dozen of a sheet, not promised to be best. Comes
+ *  on a line or on the drawing. Greedy, short ones first, and again once all stand; good for the dozen of a sheet, not promised to be best. Comes
  *  back in the order given. */
 export function placeFields(
   wanted: readonly FieldWanted[],
   outline: Box,
   field: readonly [number, number],
-): FieldPlace[] {
+): PlacedFields {
   const order = wanted.map((_, k) => k).sort((i, j) => lengthOf(wanted[i]!) - lengthOf(wanted[j]!) || i - j);
-  const placed: FieldPlace[] = [];
-  const result = new Array<FieldPlace>(wanted.length);
-  for (const k of order) {
-    const best = cheapest(wanted[k]!, outline, field, placed);
-    placed.push(best);
-    result[k] = best;
+  const placed = new Map<number, FieldPlace>();
+  for (let round = 0; round < ROUNDS; round++) {
+    for (const k of order) {
+      placed.delete(k);
+      placed.set(k, cheapest(wanted[k]!, outline, field, [...placed.values()]));
+    }
   }
-  return result;
+  const places = wanted.map((_, k) => placed.get(k)!);
+  const others = (k: number) => places.filter((_, other) => other !== k);
+  const crowded = places.some((place, k) => conflicts(place, others(k), outline) >= cost.touching);
+  return { places, crowded };
 }
 
 const lengthOf = ({ anchors: [a, b] }: FieldWanted): number => Math.hypot(b[0] - a[0], b[1] - a[1]);

@@ -16,7 +16,7 @@ import { cutOut, extentOf, glassMachine, type SeenParts } from '../sheet/glassMa
 import { numberedReadings } from '../sheet/numberedReadings.ts';
 import type { SheetInput } from '../sheet/sheetInput.ts';
 import { easyWindow, leastWindow, nearTo, sizeOf } from '../sheet/windows.ts';
-import { placeFields } from './placeFields.ts';
+import { type FieldPlace, placeFields } from './placeFields.ts';
 
 /** Lines or fills of one kind, as SVG path data, mm on paper, y down. */
 export interface FormPath {
@@ -87,7 +87,7 @@ export function readingForm(input: SheetInput, paper: FormPaper): ReadingForm {
   const details = chooseViews(drawable.filter(({ callout }) => callout!.every(isNear)));
   const overviews = chooseViews(drawable.filter(({ callout }) => !callout!.every(isNear)));
   const look = glassMachine(input.meshes);
-  const drawn = [...details, ...overviews].map((view) => drawnView(input, view, look(view.view), paper));
+  const drawn = [...details, ...overviews].flatMap((view) => drawnViews(input, view, look(view.view), paper));
   const { size, places } = rows(drawn, paper.width);
 
   const fields = readings.map(({ key, number }): FormField => {
@@ -126,11 +126,28 @@ interface DrawnView {
   readonly scale: number;
   readonly seen: SeenParts;
   readonly box: Box;
+  readonly crowded: boolean;
   readonly fields: readonly {
     readonly number: number;
     readonly anchors: readonly [Readonly<Vec2>, Readonly<Vec2>];
-    readonly place: ReturnType<typeof placeFields>[number];
+    readonly place: FieldPlace;
   }[];
+}
+
+/** One view with its dimensions; shown twice, with half of them each, where they would stand on one another. */
+function drawnViews(
+  input: SheetInput,
+  shown: DimensionedView,
+  whole: SeenParts,
+  paper: FormPaper,
+): DrawnView[] {
+  const view = drawnView(input, shown, whole, paper);
+  const { readings } = shown;
+  if (!view.crowded || readings.length < 2) return [view];
+  const half = Math.ceil(readings.length / 2);
+  return [readings.slice(0, half), readings.slice(half)].flatMap((some) =>
+    drawnViews(input, { ...shown, readings: some }, whole, paper),
+  );
 }
 
 /** One view with its dimensions, as large as a recommended scale allows in the width. */
@@ -154,7 +171,7 @@ function drawnView(
       }) as unknown as readonly [Readonly<Vec2>, Readonly<Vec2>],
     }));
     const extent = extentOf(seen);
-    const placed = placeFields(wanted, extent, field);
+    const { places: placed, crowded } = placeFields(wanted, extent, field);
     const marks = placed.flatMap(({ geometry, box }) => [
       ...geometry.line,
       ...geometry.extensions.flat(),
@@ -163,7 +180,7 @@ function drawnView(
     ]);
     const box = grown(boxAround([extent.min, extent.max, ...marks].map(([x, y]) => [x, y] as const)), 1);
     last = {
-      ...{ title: shown.title, scale, seen, box },
+      ...{ title: shown.title, scale, seen, box, crowded },
       fields: shown.readings.map(({ number }, k) => ({
         number,
         anchors: wanted[k]!.anchors,

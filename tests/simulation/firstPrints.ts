@@ -47,11 +47,11 @@ export interface Bench {
 /** Allowances for everything that people use, diametral, mm; common practice, no source. */
 export const ALLOWANCES = [0.1, 0.2, 0.3, 0.4] as const;
 
-const SNUG = { lo: 0, hi: 0.15 };
-const SLIDING = { lo: 0.1, hi: 0.3 };
+export const SNUG = { lo: 0, hi: 0.15 };
+export const SLIDING = { lo: 0.1, hi: 0.3 };
 const across = { x: [1, 0, 0], y: [0, 1, 0] } as const;
-const post: Measurand = { kind: 'post', direction: [...across.x] };
-const bore: Measurand = { kind: 'bore', direction: [...across.y] };
+export const post: Measurand = { kind: 'post', direction: [...across.x] };
+export const bore: Measurand = { kind: 'bore', direction: [...across.y] };
 
 const callipersOfTheBench = {
   ...defaultCallipers,
@@ -77,7 +77,11 @@ export function firstPrints(
   });
 }
 
-function afterCoupon(printer: TruePrinter, callipers: TrueCallipers, random: Randomness): PrinterProfile {
+export function afterCoupon(
+  printer: TruePrinter,
+  callipers: TrueCallipers,
+  random: Randomness,
+): PrinterProfile {
   const { features } = coupon(defaultPrinter);
   const readings = Object.fromEntries(
     features.map(({ id, nominal, measurand, reading, times }) => [
@@ -150,5 +154,5 @@ function firstPrint(
 const still: Randomness = { uniform: (lowest) => lowest, normal: () => 0, oneOf: ([first]) => first! };
 
 /** What the printer makes of it without scatter. */
-const exactly = (printer: TruePrinter, drawn: number, measurand: Measurand): number =>
+export const exactly = (printer: TruePrinter, drawn: number, measurand: Measurand): number =>
   print(printer, drawn, measurand, still);

@@ -1,11 +1,14 @@
 import {
-  afterFeeling,
+  afterFeelings,
   afterReading,
+  type Between,
   type CauseRow,
   columnsOf,
   lengthOf,
   nothingBelieved,
+  somewhere,
   type TrialBelief,
+  unheard,
   withCauses,
   withoutCauses,
 } from '../../fit/trialBelief.ts';
@@ -44,7 +47,7 @@ export const trialsOf = (prepared: Prepared): readonly TrialRecord[] =>
  *
  *  Prior: every cause of doubt in printer profile and readings of the machine, as the plan has them today, but for what
  *  the profile learnt from these very trials. So a size that was read anew, or a printer whose coupon was, counts as it
- *  now stands, and nothing counts twice. Rectangular and Student errors count as normal ones of their variance.
+ *  now stands, and nothing counts twice. Student errors count as normal ones of their variance.
  *  Likelihood, print after print: what callipers read of it, with an error that machine, coupon and print share where
  *  one pair read them; what was felt, as below, inside or above the window there was. The scatter of each print is a
  *  cause of its own that is forgotten with it. What was filed after it was read was not felt as it was printed.
@@ -58,13 +61,24 @@ export function knowledge(
   const { printer, heard } = priorProfile(prepared.printer, records);
   const causes = new Map<string, Contributor>();
   let belief = nothingBelieved;
+  let ranges: readonly Between[] = [];
   for (const record of records) {
-    const { seen, felt, fresh } = sightsOf({ ...prepared, printer }, record, heights, causes);
+    const { seen, felt, fresh: ownOfPrint } = sightsOf({ ...prepared, printer }, record, heights, causes);
     const held = heard.has(record) ? (id: string) => /^(printer|coupon):/.test(id) : undefined;
-    belief = withCauses(belief, causes.keys());
+    const fresh = [...causes.values()].filter(({ id }) => !belief.ids.includes(id));
+    belief = withCauses(
+      belief,
+      fresh.map(({ id }) => id),
+    );
+    ranges = [
+      ...ranges,
+      ...fresh.filter(({ distribution }) => distribution === 'rectangular').map(({ id }) => somewhere(id)),
+    ];
     for (const { row, value } of seen) belief = afterReading(belief, row, value, held);
-    for (const { row, within } of felt) belief = afterFeeling(belief, row, within, held);
-    belief = withoutCauses(belief, (id) => fresh.has(id));
+    const lengths = [...ranges, ...felt.map(({ row, within }) => unheard(row, within))];
+    const settled = afterFeelings(belief, lengths, held);
+    ranges = settled.lengths.slice(0, ranges.length);
+    belief = withoutCauses(settled.belief, (id) => ownOfPrint.has(id));
   }
   return belief.ids.length === 0 ? undefined : { printer, belief, causes, heard, columns: columnsOf(belief) };
 }

@@ -30,7 +30,7 @@ export function batchText(outcomes: readonly Outcome[], out: string, looks: Look
 function title(outcomes: readonly Outcome[], { paint, width }: Looks): readonly string[] {
   const { jobs, made, kept, refused, broke, failing } = batchSummary(outcomes);
   const told = [
-    `${jobs} jobs:`,
+    `${jobs} job${jobs === 1 ? '' : 's'}:`,
     `${made} made,`,
     ...(kept > 0 ? [`${kept} kept as they were,`] : []),
     `${refused === 0 ? 'none' : refused} refused,`,

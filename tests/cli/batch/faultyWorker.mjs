@@ -4,10 +4,6 @@ import work from '../../../dist/bin/worker.js';
 /** @param {{ path: string }} task */
 export default (task) => {
   if (task.path.includes('thread-ends')) process.exit(9);
-  if (task.path.includes('memory-runs-out')) {
-    const hoard = [];
-    for (;;) hoard.push(new Array(1e6).fill(hoard.length));
-  }
   if (task.path.includes('throws-late'))
     return new Promise(() =>
       setImmediate(() => {

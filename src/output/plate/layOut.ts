@@ -85,6 +85,11 @@ export class Packing {
         used.add(at, pose.size);
         this.#take(pose, at, free);
       }
+      // Nobody asks any more where these may be.
+      for (const pose of poses[item]!) {
+        free.get(pose)!.delete();
+        free.delete(pose);
+      }
     }
     return placed;
   }

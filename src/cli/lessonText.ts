@@ -20,7 +20,8 @@ export function lessonText(lesson: LadderLesson | null, teacher: Teacher): strin
     const [was, now] = [knownOf(before, parameter), knownOf(after, parameter)];
     if (Math.abs(now.value - was.value) <= WORTH_SAYING * was.u) return [];
     const label = parameterLabel[parameter].replace(/^printer, /, '');
-    return [`${label} ${formatNumber(was.value, was.u)} -> ${formatNumber(now.value, now.u)}`];
+    const [from, to] = [formatNumber(was.value, was.u), formatNumber(now.value, now.u)];
+    return from === to ? [] : [`${label} ${from} -> ${to}`];
   });
   return `${after.name} has learnt: ${changes.length === 0 ? 'it is as it was thought to be, and better known' : changes.join(', ')}`;
 }

@@ -62,7 +62,7 @@ function tint({ verdict }: InspectedSize, { paint }: Looks): (text: string) => s
 
 function table(sizes: readonly InspectedSize[], looks: Looks): readonly string[] {
   if (sizes.length === 0) return [];
-  const head = ['', 'read (mm)', 'machine', 'expected', 'print', 'clearance', 'window', 'inside'];
+  const head = ['', 'read (mm)', 'machine', 'expected', 'print', 'clearance', 'window', 'chance'];
   const rows = sizes.map((size) => [
     WORD[size.verdict],
     size.name,
@@ -74,7 +74,7 @@ function table(sizes: readonly InspectedSize[], looks: Looks): readonly string[]
     percent(size.clearance.inside),
   ]);
   const all = [0, 1, 2, 3, 4, 5, 6, 7];
-  const choices = [all, [0, 1, 4, 5, 6, 7], [0, 1, 5, 7], [0, 1, 7]];
+  const choices = [all, [0, 1, 4, 5, 6, 7], [0, 1, 5, 7]];
   const laid = choices.map((kept) => columns([head, ...rows].map((row) => kept.map((k) => row[k]!))));
   // On a narrow terminal what tells least goes first; on the narrowest a name stands over its numbers.
   const fits = laid.find((each) => Math.max(...each.map(({ length }) => length)) + 2 <= looks.width);
@@ -85,7 +85,7 @@ function table(sizes: readonly InspectedSize[], looks: Looks): readonly string[]
   }
   return rows.flatMap((row, k) => [
     `  ${paintWord(`${row[0]!.padEnd(8)}${row[1]}`, k)}`,
-    `          ${row[5]} of ${row[6]}`,
+    `          ${row[5]} of ${row[6]}, ${row[7]}`,
   ]);
 }
 
@@ -94,6 +94,9 @@ export function nextSteps({ sizes, unread, verdict }: Inspection, job: string): 
   if (verdict === undefined) return [`fettle inspect ${job}`];
   const of = (wanted: InspectionVerdict) => sizes.filter((size) => size.verdict === wanted);
   const stale = sizes.filter((size) => size.stale);
+  const doubtful = sizes.filter((size) => size.cause === 'reading' && size.verdict !== 'pass');
+  // Nothing is filed or thrown away for a slip of the callipers.
+  if (doubtful.length > 0) return doubtful.map(({ id }) => `fettle inspect ${job} --only ${id}`);
   const record = `fettle trial ${job} --not-tried puts this print on record, so that the next one is drawn better; then fettle make ${job} --out out`;
   if (verdict === 'reprint') return [record];
   if (verdict === 'rework') {

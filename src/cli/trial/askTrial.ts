@@ -52,8 +52,10 @@ export async function askTrial(
     if (text === undefined) ended = true;
     else if (text === 'stop') return undefined;
     else if (text === 'back') k = Math.max(0, k - 1);
-    else if (text === '') k++;
-    else {
+    else if (text === '') {
+      delete felt[id];
+      k++;
+    } else {
       const word = feltWord(text, one.kind);
       if (word === undefined) {
         tell(`"${text.slice(0, 40)}" is none of ${words.join(', ')}`, looks.paint.red('   X  '));
@@ -74,7 +76,7 @@ export async function askTrial(
   if (!ended) say('');
   if (Object.keys(felt).length > 0) {
     for (let asked = false; !asked && !ended; ) {
-      const text = await ask('filed or drilled before it was tried (names)');
+      const text = await ask('filed or drilled before (names)');
       const names = text.split(/[,;]/).filter((name) => name.trim() !== '');
       try {
         reworked.push(...names.flatMap((name) => meetingsNamed(name, meetings, '')));

@@ -12,6 +12,8 @@ import type { NoRework, Rework } from './rework.ts';
 export function todoFor(size: InspectedSize): string {
   const { verdict, clearance, rework, noRework, stale } = size;
   if (stale) return 'filed or drilled since it was read: read it again';
+  if (size.cause === 'reading' && verdict !== 'pass')
+    return 'read it again before anything else, the readings do not agree';
   const again =
     verdict !== 'close' && clearance.inside > decisionRule.readAgain
       ? `; it may still fit (${Math.round(100 * clearance.inside)} %), so read it again first`

@@ -8,9 +8,12 @@ import { greatestShown, leastShown, printLimits } from './printLimits.ts';
 import type { ReportFit, ReportInput } from './reportInput.ts';
 
 /** What is done at the bench: print it, measure the print, put it in. */
-export const benchPage = (input: ReportInput): string => `<section class="bench" aria-labelledby="print">
+export const benchPage = (
+  input: ReportInput,
+  sharpness: number,
+): string => `<section class="bench" aria-labelledby="print">
 <h2 id="print">1. Print it</h2>
-${notYet(numbered(input.findings))}${printAdvice(input)}
+${notYet(numbered(input.findings))}${printAdvice(input, sharpness)}
 </section>
 ${measurePrint(input)}
 ${putIn(input)}`;
@@ -23,7 +26,7 @@ function notYet(findings: readonly NumberedFinding[]): string {
 `;
 }
 
-function printAdvice(input: ReportInput): string {
+function printAdvice(input: ReportInput, sharpness: number): string {
   const { parts } = input;
   const findings = grave(numbered(input.findings));
   const pictures = parts.map((part, k) => {
@@ -32,7 +35,7 @@ function printAdvice(input: ReportInput): string {
       parts.length > 1 ? `${extentsOf(part.extents)}, ${significant(part.mass)} g` : extentsOf(part.extents);
     const caption = [part.name, size].filter((text) => text !== '').join(': ');
     return `<figure>
-${bedPicture(part, own, `${[input.family.title, part.name].filter((text) => text !== '').join(', ')}, as it lies on the bed`)}
+${bedPicture(part, own, `${[input.family.title, part.name].filter((text) => text !== '').join(', ')}, as it lies on the bed`, sharpness)}
 <figcaption>${escapeText(caption)}</figcaption>
 </figure>`;
   });

@@ -63,6 +63,6 @@ ${rows.join('\n')}
 </table>
 <h3>Where the limits come from</h3>
 <ol class="sources">
-${sources.map((source, k) => `<li id="source-${k + 1}"><span>S${k + 1}</span><span>${escapeText(source)}</span></li>`).join('\n')}
+${sources.map((source, k) => `<li id="source-${k + 1}"><span>S${k + 1}</span> <span>${escapeText(source)}</span></li>`).join('\n')}
 </ol>`;
 }

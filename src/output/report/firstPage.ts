@@ -18,7 +18,7 @@ const SHORT_NOTE = 240;
 export const isShortNote = (note: string): boolean => note.length <= SHORT_NOTE;
 
 /** What it is for, what it looks like, whether it will fit, and what to mind: one sheet with its title block. */
-export function firstPage(input: ReportInput): string {
+export function firstPage(input: ReportInput, sharpness: number): string {
   const { again } = input;
   const note =
     again.note !== '' && isShortNote(again.note)
@@ -32,7 +32,7 @@ ${note}
 <div class="frame">
 <div class="overview">
 <div class="figures count-${Math.min(input.parts.length, 4)}">
-${figures(input)}
+${figures(input, sharpness)}
 </div>
 <section class="verdict" aria-labelledby="verdict">
 <h2 id="verdict">Will it fit?</h2>
@@ -50,7 +50,7 @@ ${titleBlock(titleFields(input))}
 </div>`;
 }
 
-function figures({ parts, fits, family, findings }: ReportInput): string {
+function figures({ parts, fits, family, findings }: ReportInput, sharpness: number): string {
   // What stands against it takes room from the picture on paper.
   const single = grave(numbered(findings)).length > 2 ? 'middling' : 'large';
   return parts
@@ -60,7 +60,7 @@ function figures({ parts, fits, family, findings }: ReportInput): string {
       const what = [family.title, part.name].filter((text) => text !== '').join(', ');
       const alt = `${what}${hosts === '' ? '' : `, among ${hosts} of the machine`}`;
       return `<figure>
-${machinePicture(part, own, alt, parts.length === 1 ? single : 'small')}
+${machinePicture(part, own, alt, { shown: parts.length === 1 ? single : 'small', sharpness })}
 <figcaption>${[part.name, hosts === '' ? '' : `around it: ${hosts}`]
         .filter((text) => text !== '')
         .map(escapeText)

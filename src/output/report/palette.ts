@@ -8,7 +8,7 @@ export const palette = {
     ink: ink.ink,
     faint: '#4b535d',
     line: '#1b2430',
-    rule: '#8a8f93',
+    rule: '#858b90',
     accent: ink.accent,
     fails: '#a92d0b',
     caution: '#7a4f00',

@@ -26,14 +26,14 @@ export function machinePicture(
   part: ReportPart,
   fits: readonly ReportFit[],
   alt: string,
-  shown: Shown,
+  how: { readonly shown: Shown; readonly sharpness: number },
 ): string {
   const sitters: Sitter[] = [
     { mesh: part.mesh, style: 'part' },
     ...part.hosts.map(({ mesh }) => ({ mesh, style: 'ghost' as const })),
   ];
   const places = fits.flatMap(({ number, ...fit }) => (number === null ? [] : [{ number, at: onFace(fit) }]));
-  return numberedPicture(sitters, places, alt, shown);
+  return numberedPicture(sitters, places, alt, how);
 }
 
 /** The part as it lies on the bed, with the number of each finding that wants looking at. */
@@ -41,9 +41,13 @@ export function bedPicture(
   part: ReportPart,
   findings: readonly (ReportFinding & { readonly number: number })[],
   alt: string,
+  sharpness: number,
 ): string {
   const places = findings.flatMap(({ number, at }) => (at === null ? [] : [{ number, at }]));
-  return numberedPicture([{ mesh: placed(part.mesh, part.onBed), style: 'part' }], places, alt, 'small');
+  return numberedPicture([{ mesh: placed(part.mesh, part.onBed), style: 'part' }], places, alt, {
+    shown: 'small',
+    sharpness,
+  });
 }
 
 /** The middle of the face at which a size ends, the one that looks at the reader: sizes across each other at one place then
@@ -62,10 +66,10 @@ function numberedPicture(
   sitters: readonly Sitter[],
   places: readonly { readonly number: number; readonly at: Vec3 }[],
   alt: string,
-  shown: Shown,
+  { shown, sharpness }: { readonly shown: Shown; readonly sharpness: number },
 ): string {
   const { fineness, enlarged } = shownAs[shown];
-  const [width, height] = [WIDTH * fineness, HEIGHT * fineness];
+  const [width, height] = [WIDTH, HEIGHT].map((side) => Math.round(side * fineness * sharpness)) as Vec2;
   const of = (style: Sitter['style']) => sitters.flatMap((s) => (s.style === style ? [s.mesh] : []));
   const { scale, middle } = frameOf(of('part'), of('ghost'), view, WIDTH, HEIGHT);
   const onPicture = (p: Vec3): Vec2 => {

@@ -12,8 +12,11 @@ import { style } from './style.ts';
 /** The report of a job: one HTML page that says what the part is for, whether it fits and what that rests on, how to print
  *  it, measure it and put it in, every check, and how to make it again. It fetches and runs nothing, reads on paper
  *  (A4), on a phone and in the dark; all text is escaped, and the same input gives the same text. Throws what
- *  `picture` throws. */
-export const reportPage = (input: ReportInput): string => `<!doctype html>
+ *  `picture` throws. `sharpness` multiplies the pixels of its pictures each way: 1 for paper, less for a quick look. */
+export const reportPage = (
+  input: ReportInput,
+  { sharpness = 1 }: { readonly sharpness?: number } = {},
+): string => `<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -27,10 +30,10 @@ export const reportPage = (input: ReportInput): string => `<!doctype html>
 <nav aria-label="In this report"><a href="#verdict">Fit</a> <a href="#mind">Mind</a> <a href="#print">Print</a> <a href="#put-in">Put in</a> <a href="#findings">Checked</a> <a href="#again">Again</a></nav>
 <main>
 <div class="sheet">
-${firstPage(input)}
+${firstPage(input, sharpness)}
 </div>
 <div class="at-the-bench">
-${benchPage(input)}
+${benchPage(input, sharpness)}
 </div>
 <div class="in-detail">
 ${[fitTable(input), readingsTable(input), findingsList(input), remake(input)].filter((part) => part !== '').join('\n')}

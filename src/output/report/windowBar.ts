@@ -15,10 +15,15 @@ const [FRAME, CAP, SIGN] = [8, 3.2, 4.4];
 /** Between the lines that hatch what is too tight or too loose. */
 const HATCH = 5;
 
+/** A window's end is met by a clearance this close to it, mm: rounding of sums. */
+const ROUNDING = 1e-6;
+
 /** Whether the expected clearance lies in its window with all of its doubt, itself only, or not at all. */
 export function standing({ clearance, u, window: [lo, hi] }: Fit): 'holds' | 'caution' | 'fails' {
-  if (clearance < lo || clearance > hi) return 'fails';
-  return clearance - 2 * u < lo || clearance + 2 * u > hi ? 'caution' : 'holds';
+  const within = (reach: number): boolean =>
+    clearance - reach >= lo - ROUNDING && clearance + reach <= hi + ROUNDING;
+  if (!within(0)) return 'fails';
+  return within(2 * u) ? 'holds' : 'caution';
 }
 
 /** Small picture of a clearance window: the frame is the window, hatched is too tight to its left and too loose to its

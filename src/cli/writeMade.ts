@@ -2,10 +2,11 @@ import { join } from 'node:path';
 import type { MadeJob } from '../job/takeAway.ts';
 import { madeFiles, type Wanted } from './madeFiles.ts';
 import { mustSpare } from './mustSpare.ts';
+import { blaming } from './refusedFile.ts';
 import { writeTogether } from './writeTogether.ts';
 
 interface Where extends Wanted {
-  /** Files the result was made from, none of which is written over. */
+  /** Files the result was made from, the one that all is about first; none of them is written over. */
   readonly sources: readonly string[];
 }
 
@@ -16,7 +17,7 @@ export async function writeMade(
   { sources, ...wanted }: Where,
 ): Promise<{ readonly text: string; readonly paths: readonly string[] }> {
   const { out } = wanted;
-  const { files, text } = madeFiles(made, wanted);
+  const { files, text } = blaming(sources[0] ?? out, () => madeFiles(made, wanted));
   const names = files.map(({ name }) => name);
   await mustSpare(sources, out, names);
   await writeTogether(out, files);

@@ -3,7 +3,7 @@ import type { Problem } from '../../job/problem.ts';
 import type { MadeKind } from '../../job/takeAway.ts';
 import { madeFiles } from '../madeFiles.ts';
 import { makeJob } from '../makeJob.ts';
-import { RefusedFile } from '../refusedFile.ts';
+import { blaming, RefusedFile } from '../refusedFile.ts';
 import type { OutputFile } from '../writeTogether.ts';
 
 /** One job to be made; plain data, for it goes to another thread. */
@@ -28,7 +28,8 @@ export async function makeOne(
 ): Promise<MakeAnswer> {
   try {
     const made = await makeJob(path, families);
-    return { ...madeFiles(made, wanted), sources: made.sources };
+    const files = blaming(path, () => madeFiles(made, wanted));
+    return { ...files, sources: made.sources };
   } catch (error) {
     if (!(error instanceof RefusedFile)) throw error;
     return { refused: { file: error.file, problems: error.problems } };

@@ -59,12 +59,14 @@ export function drawingInput(
 
 /** Limits of the print: what is hollow is measured less the machine, what is solid the machine less it. */
 function sizeAsked({ window: [lo, hi], ...one }: ScenePart['interfaces'][number]): SizeAsked {
-  const { id, name, kind, at, axis, across, length, drawn, predicted, host } = one;
+  const { id, name, kind, at, axis, across, length, drawn, predicted, host, round } = one;
   const solid = kind === 'post' || kind === 'rib';
   const limit = (clearance: number): number | null =>
     Number.isFinite(clearance) ? (solid ? host - clearance : host + clearance) : null;
   return {
     ...{ id, name, kind, at, axis, across, length, drawn },
+    // Round ends of a slot are not what is measured along it.
+    diameter: kind !== 'step' && round !== null && Math.abs(round - drawn) < 0.01 * drawn,
     nominal: predicted,
     least: limit(solid ? hi : lo),
     most: limit(solid ? lo : hi),

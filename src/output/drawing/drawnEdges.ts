@@ -9,6 +9,8 @@ const SMOOTH = 25 * DEGREE;
 /** Turns above this are edges. In between it depends: small round things have as few as 12 facets, 30 degrees
  *  apart, and lead-ins can be as flat as that. */
 const SHARP = 40 * DEGREE;
+/** Facets of one round surface differ in their turns by no more than this. */
+const LEAST_ALIKE = 0.25;
 /** Triangles turned by less than this lie in one face. */
 const PLANE = 0.5 * DEGREE;
 /** A face whose normal leans less than this to the reader is seen on edge. */
@@ -40,8 +42,8 @@ export function isOutline({ normals }: FacetedSolid, { ahead, back }: Edge): boo
   return faces(ahead) !== faces(back);
 }
 
-/** Whether an edge is one of a row with about the same turn, the same way, across the face on either side: so it
- *  is on a round surface with few facets, and not on a lead-in. */
+/** Whether an edge is one of a row that turns the same way across the face on either side, not much less: so it is on a round surface with
+ *  few or uneven facets, and not on a lead-in. */
 function repeatsOf(solid: FacetedSolid): (edge: Edge) => boolean {
   const faceOf = planeFaces(solid);
   const around = new Map<number, { angle: number; convex: boolean; along: Vec3; edge: Edge }[]>();
@@ -63,7 +65,8 @@ function repeatsOf(solid: FacetedSolid): (edge: Edge) => boolean {
         (other) =>
           other.edge !== edge &&
           other.convex === own.convex &&
-          Math.abs(other.angle - own.angle) < 0.2 * own.angle &&
+          other.angle > LEAST_ALIKE * own.angle &&
+          other.angle < SHARP &&
           Math.abs(dot(other.along, own.along)) > 0.8,
       ),
     );

@@ -132,7 +132,7 @@ function groupedSizes(sizes: readonly DrawableSize[], seen: readonly SeenView[])
   }
   return [...groups.values()].map((group) => {
     const [first] = group as [DrawableSize];
-    const sign = first.round ? '⌀' : '';
+    const sign = first.round || first.diameter ? '⌀' : '';
     const count = group.length > 1 ? `${group.length}× ` : '';
     return {
       id: group.map(({ id }) => id).join(' '),

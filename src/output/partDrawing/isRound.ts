@@ -2,8 +2,10 @@ import { type Mesh, vertexAt } from '../../solid/mesh.ts';
 import { cross, dot, subtract, unit, type Vec3 } from '../../solid/vector.ts';
 import type { SizeAsked } from './partDrawingInput.ts';
 
-/** How far corners of facets stray from the circle, mm; chord errors are up to 0.02 mm. */
+/** How far corners of facets stray from the circle, mm, as chord errors of own parts go up to 0.02 mm, and as a share of the radius, for
+ *  models of others with few facets. */
 const STRAY = 0.03;
+const STRAY_SHARE = 0.015;
 /** Corners all around, none of the gaps between them a quarter of the turn or wider: a square has four of 90 degrees. */
 const FEWEST = 8;
 const WIDEST = 80;
@@ -20,7 +22,8 @@ export function isRound(mesh: Mesh, { kind, at, axis, length, drawn }: SizeAsked
     const from = subtract(vertexAt(mesh, v), at);
     if (Math.abs(dot(from, axis)) > length / 2 + STRAY) continue;
     const [x, y] = [dot(from, right), dot(from, up)];
-    if (Math.abs(Math.hypot(x, y) - radius) <= STRAY) degrees.push((Math.atan2(y, x) * 180) / Math.PI);
+    if (Math.abs(Math.hypot(x, y) - radius) <= Math.max(STRAY, STRAY_SHARE * radius))
+      degrees.push((Math.atan2(y, x) * 180) / Math.PI);
   }
   degrees.sort((a, b) => a - b);
   const apart = degrees.map((angle, k) =>

@@ -12,6 +12,8 @@ export interface SizeAsked {
   readonly axis: Readonly<Vec3>;
   readonly across: Readonly<Vec3>;
   readonly length: number;
+  /** Whether it is a diameter, even where flats leave little of the circle. */
+  readonly diameter: boolean;
   /** As it stands on the mesh. */
   readonly drawn: number;
   /** As it should come out, and the limits between which it fits; null: no limit on that side. */

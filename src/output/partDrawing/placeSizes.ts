@@ -29,8 +29,9 @@ export interface PlacedSize {
   readonly name: string;
   readonly text: SizeText;
   readonly view: number;
-  /** Dimension line, or leader with its shelf. */
+  /** Dimension line from end to end, then its tails; of a leader the slanted line, then its shelf. */
   readonly line: readonly Segment[];
+  readonly leader: boolean;
   readonly extensions: readonly Segment[];
   /** Points of arrowheads, and unit vectors out of their tips. */
   readonly arrows: readonly (readonly [Readonly<Vec2>, Readonly<Vec2>])[];
@@ -43,6 +44,8 @@ export interface PlacedSize {
 const FIRST = 8;
 const LANE = 3;
 const LANES = 16;
+/** Times each size is placed. */
+const ROUNDS = 4;
 /** Text above its line, and clear of all else, mm. */
 const ABOVE = 0.9;
 const CLEAR = 0.7;
@@ -55,10 +58,12 @@ const TAIL = 4;
 const cost = {
   merit: 30,
   outside: 4,
-  within: 0.25,
+  within: 0.4,
   extensionOverEdge: 2,
   extensionsCross: 10,
   overLine: 150,
+  overTail: 25,
+  overEnd: 4,
   touching: 400,
 } as const;
 export const SPOILT = 150;
@@ -77,13 +82,21 @@ export function placeSizes(
       (a, b) =>
         Number(a.size.outermost) - Number(b.size.outermost) || a.size.length - b.size.length || a.k - b.k,
     );
-  const placed = new Map<number, PlacedSize>();
-  for (let round = 0; round < 3; round++)
-    for (const { size, k } of order) {
-      placed.delete(k);
-      placed.set(k, cheapest(size, views, scale, [...placed.values()]));
-    }
-  return sizes.map((_, k) => placed.get(k)!);
+  const shownIn = views.map((_, view) =>
+    sizes.flatMap(({ shown }) => shown.filter((one) => one.view === view).map((one) => one.size)),
+  );
+  // What is placed first takes the best places, and the first choice is not always the best for all: two orders are tried.
+  const ways = [order, [...order].reverse()].map((way) => {
+    const placed = new Map<number, PlacedSize>();
+    for (let round = 0; round < ROUNDS; round++)
+      for (const { size, k } of round === 0 ? way : order) {
+        placed.delete(k);
+        placed.set(k, cheapest(size, views, scale, [...placed.values()], shownIn));
+      }
+    return sizes.map((_, k) => placed.get(k)!);
+  });
+  const total = (way: readonly PlacedSize[]): number => way.reduce((sum, one) => sum + one.cost, 0);
+  return ways.reduce((a, b) => (total(b) < total(a) - 1e-6 ? b : a));
 }
 
 type Candidate = Omit<PlacedSize, 'cost'> & { readonly own: number };
@@ -93,13 +106,14 @@ function cheapest(
   views: readonly PaperView[],
   scale: number,
   others: readonly PlacedSize[],
+  shownIn: readonly (readonly ShownSize[])[],
 ): PlacedSize {
   const bestMerit = Math.max(...size.shown.map(({ size: { merit } }) => merit));
   const candidates = size.shown
     .flatMap(({ view, size: shown }) => {
       const lacking = cost.merit * (bestMerit - shown.merit);
       return [
-        ...besideOutline(size, shown, view, views[view]!, scale),
+        ...besideOutline(size, shown, view, views[view]!, scale, shownIn[view]!),
         ...(shown.circle ? withLeader(size, shown.circle, view, views[view]!, scale) : []),
       ].map((candidate) => ({ ...candidate, own: candidate.own + lacking }));
     })
@@ -122,12 +136,16 @@ function readingWay([c, s]: Readonly<Vec2>): { way: Vec2; above: Vec2 } {
   return { way, above: [-way[1], way[0]] };
 }
 
+/** Ends beyond which a figure may stand, and how much further out than it must, mm. */
+const beyondEnds = [0, 6, 12, 18, 24].flatMap((further) => [[1, further] as const, [-1, further] as const]);
+
 function* besideOutline(
   { id, name, text }: UnplacedSize,
   shown: ShownSize,
   view: number,
   { seen }: PaperView,
   scale: number,
+  endsAround: readonly ShownSize[],
 ): Generator<Candidate> {
   const { way, above } = readingWay(shown.along);
   const turned = way[0] * shown.along[0] + way[1] * shown.along[1] < 0;
@@ -154,6 +172,14 @@ function* besideOutline(
     [seen.box.min[0], seen.box.max[1]],
     [seen.box.max[0], seen.box.max[1]],
   ].map(([x, y]) => x! * above[0] + y! * above[1]);
+  // Where extension lines of others may come past.
+  const places = endsAround
+    .filter(({ along }) => Math.abs(along[0] * way[0] + along[1] * way[1]) > 1 - 1e-6)
+    .flatMap(({ along, ends: [p, q] }) => {
+      const other = along[0] * way[0] + along[1] * way[1] < 0 ? -scale : scale;
+      return [p.along * other, q.along * other];
+    })
+    .filter((u) => Math.abs(u - from.at) > 0.1 && Math.abs(u - to.at) > 0.1);
   for (const side of [1, -1]) {
     const outline = Math.max(...corners.map((v) => side * v));
     const first = side > 0 ? FIRST : Math.max(FIRST, height + 2 * ABOVE + 2);
@@ -167,22 +193,27 @@ function* besideOutline(
         within += outline - side * nearest;
         return [point(at, nearest + side * gap), point(at, level + side * overshoot)] as const;
       });
-      // The figure stands over the line, or over its tail beyond one of the ends.
-      for (const beyond of fits ? [0] : [1, -1]) {
-        const tail = TAIL + arrowLength;
-        const left =
-          from.at - (arrowsInside ? 0 : tail) - (beyond < 0 ? width + 1 - (arrowsInside ? -1 : 2) : 0);
-        const right =
-          to.at + (arrowsInside ? 0 : tail) + (beyond > 0 ? width + 1 - (arrowsInside ? -1 : 2) : 0);
+      // The figure stands over the line, or over its tail beyond one of the ends, near or further out.
+      for (const [beyond, further] of fits ? [[0, 0] as const] : beyondEnds) {
+        const tail = (arrowsInside ? 1 : arrowLength + 1) + further;
+        const spare = arrowsInside ? 0 : TAIL + arrowLength;
+        const left = from.at - (beyond < 0 ? tail + width : spare);
+        const right = to.at + (beyond > 0 ? tail + width : spare);
         const middle =
           beyond === 0 ? (from.at + to.at) / 2 : beyond > 0 ? right - width / 2 : left + width / 2;
+        const over = places.filter((u) => Math.abs(u - middle) < width / 2 + CLEAR).length;
         const outward = (tip: number, sense: number): readonly [Vec2, Vec2] => [
           point(tip, level),
           [way[0] * sense, way[1] * sense],
         ];
         yield {
           ...{ id, name, text, view, extensions },
-          line: [[point(left, level), point(right, level)]],
+          line: [
+            [point(from.at, level), point(to.at, level)],
+            ...(left < from.at ? [[point(left, level), point(from.at, level)] as const] : []),
+            ...(right > to.at ? [[point(to.at, level), point(right, level)] as const] : []),
+          ],
+          leader: false,
           arrows: arrowsInside
             ? [outward(from.at, -1), outward(to.at, 1)]
             : [outward(from.at, 1), outward(to.at, -1)],
@@ -191,7 +222,10 @@ function* besideOutline(
             along: way,
             half: [width / 2, height / 2],
           },
-          own: away + cost.within * within + (beyond === 0 ? 0 : cost.outside),
+          own:
+            away +
+            cost.within * within +
+            (beyond === 0 ? 0 : cost.outside + further / 2 + cost.overEnd * over),
         };
       }
     }
@@ -222,6 +256,7 @@ function* withLeader(
           [tip, knee],
           [knee, end],
         ],
+        leader: true,
         arrows: [[tip, [-c, -s]]],
         room: {
           middle: [(knee[0] + end[0]) / 2 + Math.sign(c) / 2, knee[1] + ABOVE + height / 2],
@@ -247,8 +282,8 @@ function conflicts(
     if (total >= enough) return total;
     if (meetsLine(room, edge, CLEAR)) total += cost.touching;
     for (const extension of extensions) if (cross(extension, edge)) total += cost.extensionOverEdge;
-    if (line.length > 1 && cross(line[0]!, edge)) total += cost.extensionOverEdge;
-    if (line.length > 1 && cross(line[1]!, edge)) total += cost.touching;
+    if (own.leader && cross(line[0]!, edge)) total += cost.extensionOverEdge;
+    if (own.leader && cross(line[1]!, edge)) total += cost.touching;
   }
   for (const centre of centres) {
     if (meetsLine(room, centre, CLEAR)) total += cost.overLine;
@@ -262,8 +297,10 @@ function conflicts(
     ] as const) {
       for (const mark of [...two.line, ...two.extensions])
         if (meetsLine(one.room, mark, CLEAR)) total += cost.touching;
-      for (const drawn of one.line)
-        for (const mark of two.extensions) if (cross(drawn, mark)) total += cost.overLine;
+      one.line.forEach((drawn, k) => {
+        for (const mark of two.extensions)
+          if (cross(drawn, mark)) total += k === 0 ? cost.overLine : cost.overTail;
+      });
     }
     for (const drawn of line)
       for (const mark of other.line) {

@@ -94,8 +94,8 @@ const AGREED = 1e-6;
 /** The belief once lengths are known to lie between ends, and what stands for each in it then. Each in turn is taken out,
  *  and put back as the normal law that gives the length the mean and variance it has when the rest is cut off at its
  *  ends; round after round until nothing moves (expectation propagation, Minka 2001). Exact for one such length in a
- *  normal belief, or one in a range that is read; where several meet, mean and deviation are good to some hundredths of
- *  a deviation (tests/fit/trialBelief.test.ts). With causes held, one round without looking back. */
+ *  normal belief, or one in a range that is read; where several meet, mean and deviation are good to 0.12
+ *  deviations (tests/fit/trialBelief.test.ts). With causes held, one round without looking back. */
 export function afterFeelings(
   belief: TrialBelief,
   lengths: readonly Between[],

@@ -4,10 +4,10 @@ export interface Moments {
   readonly variance: number;
 }
 
-/** How far from its peak the density of the error is followed, in its own decay lengths: beyond is less than 1e-15. */
-const REACH = 9;
-/** Panels of Simpson's rule; the integrand is a smooth piece of a normal curve, good to ten digits by then. */
-const PANELS = 400;
+/** The density is followed until it has fallen from its peak by exp(-this): what lies beyond is less than 1e-15 of it. */
+const FALL = 36;
+/** Panels of Simpson's rule; the integrand is a smooth piece of a normal curve, good to nine digits by then. */
+const PANELS = 600;
 
 /** Moments of a normal error cut off at the ends of an interval, however far out it lies. `lo` below `hi`, either may be
  *  infinite; `sd` above 0. By Simpson's rule about the peak, so that nothing cancels in the flanks.
@@ -15,10 +15,10 @@ const PANELS = 400;
 export function momentsWithin(mean: number, sd: number, lo: number, hi: number): Moments {
   const [a, b] = [(lo - mean) / sd, (hi - mean) / sd];
   const peak = Math.min(Math.max(0, a), b);
-  // Beyond the ends of a flank the density falls by e over 1 / |peak|, which is then shorter than the deviation.
-  const decay = 1 / Math.max(1, Math.abs(peak));
-  const from = Math.max(a, peak - REACH * (peak > 0 ? decay : 1));
-  const to = Math.min(b, peak + REACH * (peak < 0 ? decay : 1));
+  // Where x^2 / 2 has risen by FALL above that of the peak, on the side away from the middle.
+  const reach = Math.sqrt(peak ** 2 + 2 * FALL);
+  const from = Math.max(a, peak > 0 ? peak : -reach);
+  const to = Math.min(b, peak < 0 ? peak : reach);
   const step = (to - from) / PANELS;
   let [weight, first, second] = [0, 0, 0];
   for (let k = 0; k <= PANELS; k++) {

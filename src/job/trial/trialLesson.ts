@@ -58,53 +58,66 @@ const without = (prepared: Prepared): Prepared => ({
 /** Changes below this part of a parameter's doubt are rounding. */
 const MOVED = 1e-9;
 
-/** The profile with the parameters that are believed now. With a calibration what hangs together goes on doing so, and
- *  what the callipers did to the coupon keeps its name; the rest is their covariance. Without one each doubt stands for
- *  itself. */
+/** The profile with the parameters that are believed now. Without a calibration each doubt stands for itself. With one, what
+ *  hangs together goes on doing so. What coupon and machine share because the same callipers read them is left to the
+ *  callipers: the parameters are learnt as these callipers read them, so that the error goes on cancelling in the next
+ *  job, and each cause keeps its name with what is then left of it. */
 function taughtBy(
   { printer, belief }: TrialKnowledge,
   before: PrinterProfile,
   callipers: string,
 ): PrinterProfile {
-  const rows = PARAMETERS.map((parameter) => {
-    const id = `printer:${parameter}`;
-    const doubts = calibrationDoubts(
-      {
-        sensitivity: { [id]: 1 },
-        contributors: [
-          { id, label: id, u: knownOf(printer, parameter).u, distribution: 'normal', dof: Infinity },
-        ],
-      },
-      printer,
-      callipers,
-    );
-    return causeRow(doubts.contributors.map((cause) => ({ cause, by: doubts.sensitivity[cause.id] ?? 0 })));
-  });
+  const { calibration } = before;
+  const same = calibration?.callipers === callipers;
+  const sharedId = (id: string) => (same ? id : `coupon:${id}`);
+  const apart = new Set(same ? calibration.shared.map(({ id }) => id) : []);
+  const all = PARAMETERS.map((parameter) => parameterRow(printer, parameter, callipers));
+  const rows = all.map((row) => Object.fromEntries(Object.entries(row).filter(([id]) => !apart.has(id))));
   const covary = (a: CauseRow, b: CauseRow): number => {
     const variance = (row: CauseRow) => lengthOf(belief, row).variance;
     return (variance(added(a, b)) - variance(a) - variance(b)) / 2;
   };
-  const whole = rows.map((row) => rows.map((other) => covary(row, other)));
+  const shared = (calibration?.shared ?? []).map((cause) => {
+    const source: CauseRow = { [sharedId(cause.id)]: 1 };
+    const tied = rows.map((row) => covary(row, source));
+    return { cause, tied, shift: tied.map((by, k) => by + (same ? cause.shift[k]! : 0)) };
+  });
+  const covariance = rows.map((row, i) =>
+    rows.map((other, j) => shared.reduce((left, { tied }) => left - tied[i]! * tied[j]!, covary(row, other))),
+  );
   const known = PARAMETERS.flatMap((parameter, k): [Parameter, Known][] => {
     const was = knownOf(before, parameter);
     const value = knownOf(printer, parameter).value + lengthOf(belief, rows[k]!).mean;
-    const u = Math.sqrt(Math.max(0, whole[k]![k]!));
-    const same = Math.abs(value - was.value) <= MOVED * was.u && Math.abs(u - was.u) <= MOVED * was.u;
-    return same ? [] : [[parameter, { value, u }]];
+    const u = Math.sqrt(
+      shared.reduce((sum, { shift }) => sum + shift[k]! ** 2, Math.max(0, covariance[k]![k]!)),
+    );
+    const unmoved = Math.abs(value - was.value) <= MOVED * was.u && Math.abs(u - was.u) <= MOVED * was.u;
+    return unmoved ? [] : [[parameter, { value, u }]];
   });
   if (known.length === 0) return before;
   const updated = withKnown(before, Object.fromEntries(known));
-  const { calibration } = before;
   if (!calibration) return updated;
-  const same = calibration.callipers === callipers;
-  const shared = calibration.shared.map((cause) => {
-    const id = same ? cause.id : `coupon:${cause.id}`;
-    return { ...cause, shift: rows.map((row) => covary(row, { [id]: 1 })) };
-  });
-  const covariance = whole.map((line, i) =>
-    line.map((value, j) => shared.reduce((left, { shift }) => left - shift[i]! * shift[j]!, value)),
+  return {
+    ...updated,
+    calibration: {
+      ...calibration,
+      covariance,
+      shared: shared.map(({ cause, shift }) => ({ ...cause, shift })),
+    },
+  };
+}
+
+/** One parameter as a length made of the causes of its doubt. */
+function parameterRow(printer: PrinterProfile, parameter: Parameter, callipers: string): CauseRow {
+  const id = `printer:${parameter}`;
+  const { u } = knownOf(printer, parameter);
+  const cause = { ...{ id, label: id, u }, ...({ distribution: 'normal', dof: Infinity } as const) };
+  const { contributors, sensitivity } = calibrationDoubts(
+    { sensitivity: { [id]: 1 }, contributors: [cause] },
+    printer,
+    callipers,
   );
-  return { ...updated, calibration: { ...calibration, covariance, shared } };
+  return causeRow(contributors.map((each) => ({ cause: each, by: sensitivity[each.id] ?? 0 })));
 }
 
 const added = (a: CauseRow, b: CauseRow): CauseRow => {

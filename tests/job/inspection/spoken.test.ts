@@ -139,13 +139,13 @@ describe('what broke', () => {
 });
 
 /** A job with these prints on record. */
-const after = (prepared: Prepared, trials: readonly TrialRecord[]): Prepared => ({
+const recorded = (prepared: Prepared, trials: readonly TrialRecord[]): Prepared => ({
   ...prepared,
   job: { ...prepared.job, trials: [...trials] as NonNullable<Job['trials']> },
 });
 
 describe('which print is meant', () => {
-  const withTrials = (...trials: TrialRecord[]): Prepared => after(clip, trials);
+  const withTrials = (...trials: TrialRecord[]): Prepared => recorded(clip, trials);
   const first = aPrint(clip, { bar: about(1.79) });
 
   it('the first, the last until it was felt, then a new one', () => {
@@ -178,7 +178,7 @@ describe('which print is meant', () => {
 
   it('a job that draws it otherwise makes it another, unless told', () => {
     const changed = read(demo((job) => (job.readings.socketWidth = ['4.20', '4.21'])));
-    const job = after(changed, [first]);
+    const job = recorded(changed, [first]);
     expect(currentTrial(job, '2026-12-04')).toMatchObject({ index: 1, isNew: true, changed: true });
     expect(currentTrial(job, '2026-12-04', { last: true })).toMatchObject({ index: 0, isNew: false });
   });

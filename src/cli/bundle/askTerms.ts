@@ -58,6 +58,9 @@ export async function askTerms(terms: Terms, { asker, looks, say }: Interview): 
     const text = (await asker.ask('licence > '))?.trim() ?? '';
     const read = text === '' ? { licence: '' } : licenceOf(text);
     if ('licence' in read) return { author: author || undefined, licence: read.licence };
-    tell(`  ${looks.paint.red('X')} ${read.value} ${read.reason}; allowed: ${read.allowed}`);
+    const lines = wrapped(`${read.value} ${read.reason}; allowed: ${read.allowed}`, looks.width - 4);
+    lines.forEach((line, k) => {
+      say(`  ${k === 0 ? looks.paint.red('X') : ' '} ${line}`);
+    });
   }
 }

@@ -44,6 +44,6 @@ export function bundleText(
     ),
     `  wrote ${written}    ${bytesText(made.bytes.length)}`,
     ...(remembered ? [`  wrote ${job}    remembers author and licence`] : []),
-    `next: whoever gets it: fettle open ${made.name} --out FOLDER --printer THEIR.printer.json`,
+    `next: pass it on; whoever gets it types fettle open ${made.name} --out FOLDER`,
   ];
 }

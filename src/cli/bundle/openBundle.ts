@@ -88,7 +88,16 @@ export async function openBundle(path: string, asked: Asked, families: readonly 
   }
   const paths = files.map((each) => join(out, each.path));
   const lines = openText(
-    { manifest: bundle.manifest, there: chanceThere(bundle), now, without, paths, job, out },
+    {
+      manifest: bundle.manifest,
+      there: chanceThere(bundle),
+      now,
+      without,
+      copied: own?.there === false,
+      paths,
+      job,
+      out,
+    },
     looksOf(process.stdout),
   );
   for (const line of lines) console.log(line);

@@ -22,6 +22,8 @@ interface Opened {
   /** Undefined where readings are still to be taken. */
   readonly now: Now | undefined;
   readonly without: readonly LeftOut[];
+  /** Whether a profile was brought from elsewhere. */
+  readonly copied: boolean;
   /** Paths written. */
   readonly paths: readonly string[];
   readonly job: string;
@@ -38,7 +40,7 @@ const leftOut: Readonly<Record<LeftOut, string>> = {
 
 /** What came out of a bundle, for the person who opened it. What the bundle says of itself may be anything. */
 export function openText(
-  { manifest, there, now, without, paths, job, out }: Opened,
+  { manifest, there, now, without, copied, paths, job, out }: Opened,
   { paint, width }: Looks,
 ): readonly string[] {
   const { title, author, licence } = manifest;
@@ -50,7 +52,10 @@ export function openText(
     ...lines('by', oneLine(by), width),
     ...(thereText === undefined ? [] : lines('drawn for', thereText, width)),
     ...(nowText === undefined || nowText === thereText ? [] : lines('now for', nowText, width)),
-    ...without.flatMap((what, k) => lines(k === 0 ? 'mind' : '', leftOut[what], width)),
+    ...[
+      ...without.map((what) => leftOut[what]),
+      ...(copied ? ['your profile there is a copy; what the printer learns from now on stays in it'] : []),
+    ].flatMap((text, k) => lines(k === 0 ? 'mind' : '', text, width)),
     ...paths.map((path) => `  wrote ${oneLine(path)}`),
     ...(now !== undefined && 'problems' in now
       ? now.problems.flatMap((problem) => lines('lacks', oneLine(sentence(job, problem)), width))

@@ -1,10 +1,10 @@
 import { nameFault, sameName } from '../archive/nameFault.ts';
 import { type BundledFile, type BundledKind, bundleFile, namesOf, readme } from '../output/bundle/index.ts';
 import { profileText } from '../printer/profileText.ts';
-import { bundleLimits } from './bundleLimits.ts';
 import { sha256Hex } from './hash.ts';
 import { jobText } from './jobText.ts';
 import { type Problem, Refused } from './problem.ts';
+import { readBundle } from './readBundle.ts';
 import { resultObject, resultText } from './resultObject.ts';
 import type { JobFile } from './schema.ts';
 import { stepsOf } from './stepsOf.ts';
@@ -48,7 +48,7 @@ const whatIs: Readonly<Record<BundledKind, string>> = {
 
 /** Puts everything about a job into one archive that another person can make the part from, for another printer. The job in
  *  it names a printer profile and a donor beside it, and stays as typed otherwise, so that it makes the same bytes. The
- *  same source gives the same archive. Throws `Refused` where a donor's name or size does not go into one. */
+ *  same source gives the same archive. Throws `Refused` where names or sizes do not go into one. */
 export function bundle(source: BundleSource): {
   readonly name: string;
   readonly bytes: Uint8Array<ArrayBuffer>;
@@ -90,7 +90,6 @@ export function bundle(source: BundleSource): {
     bytes: utf8(pageOf(source, { name, job, files: [...given, ...made] })),
   };
   const files = [page, ...given, ...made];
-  mustFit(files);
   const { author, licence } = prepared.job;
   const about = {
     fettle: FETTLE_VERSION,
@@ -100,7 +99,10 @@ export function bundle(source: BundleSource): {
     ...(author !== undefined && { author }),
     ...(licence && { licence }),
   };
-  return { name, bytes: bundleFile(about, files, sha256Hex), files, left };
+  const bytes = bundleFile(about, files, sha256Hex);
+  // Nothing is passed on that could not be opened again: names and sizes meet the same limits on both sides.
+  readBundle(bytes);
+  return { name, bytes, files, left };
 }
 
 const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
@@ -118,23 +120,6 @@ function donorOf({ prepared: { job }, donor }: BundleSource): BundledFile | unde
   if (!namesOf.donor.pattern.test(path))
     throw refuse(namesOf.donor.words, 'does not say what kind of model it is');
   return { path, kind: 'donor', bytes: donor };
-}
-
-/** Nothing is bundled that could not be opened again. */
-function mustFit(files: readonly BundledFile[]): void {
-  const refuse = (value: string, most: number, of: string): Problem => ({
-    code: 'bundle_too_large',
-    field: '',
-    value,
-    allowed: `at most ${most / 2 ** 20} MiB ${of}`,
-  });
-  const problems = files
-    .filter(({ bytes }) => bytes.length > bundleLimits.partBytes)
-    .map(({ path, bytes }) => refuse(`${path} has ${bytes.length} bytes`, bundleLimits.partBytes, 'a file'));
-  const all = files.reduce((sum, { bytes }) => sum + bytes.length, 0);
-  if (all > bundleLimits.allBytes)
-    problems.push(refuse(`${all} bytes to pack`, bundleLimits.allBytes, 'in all'));
-  if (problems.length > 0) throw new Refused(problems);
 }
 
 function pageOf(

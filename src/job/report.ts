@@ -21,7 +21,7 @@ import { FETTLE_VERSION } from './version.ts';
 export interface ReportBesides {
   /** Name of the job file; absent: the family's. */
   readonly file?: string;
-  /** What is drawn otherwise than last time, and why. */
+  /** What is drawn otherwise because of earlier prints. */
   readonly changes?: readonly ReportChange[];
 }
 

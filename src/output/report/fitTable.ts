@@ -31,7 +31,7 @@ function row(fit: ReportFit): string {
     .join('; ');
   return `<tr id="fit-${escapeText(fit.id)}">
 <th scope="row">${fit.number === null ? '' : balloonLink(fit.number)}</th>
-<td class="what"><b>${escapeText(fit.name)}</b>${doubt === '' ? '' : `<span class="tip">doubt: ${escapeText(doubt)}</span>`}</td>
+<td class="what"><b>${escapeText(fit.name)}</b>${doubt === '' ? '' : `<span class="tip">doubt: ${escapeText(doubt).replaceAll(' %', '&#160;%')}</span>`}</td>
 <td class="number" data-label="machine">${formatNumber(fit.host)}</td>
 <td class="number" data-label="draw">${formatNumber(fit.drawn)}</td>
 <td class="number" data-label="prints at">${formatNumber(fit.predicted)}</td>

@@ -5,21 +5,22 @@ import { command } from './benchPage.ts';
 import { isShortNote } from './firstPage.ts';
 import type { ReportInput } from './reportInput.ts';
 
-/** What was changed since the last print or on a model, and what somebody needs to make the part again. */
+/** What was changed on a model, and what somebody needs to make the part again. */
 export const remake = (input: ReportInput): string =>
-  [changed(input), refitted(input), again(input), notPromised].filter((part) => part !== '').join('\n');
+  [refitted(input), again(input), notPromised].filter((part) => part !== '').join('\n');
 
-function changed({ changes }: ReportInput): string {
+/** What earlier prints taught; empty text when they changed nothing. */
+export function earlierPrints({ changes }: ReportInput): string {
   if (changes.length === 0) return '';
   return `<section aria-labelledby="changes">
-<h2 id="changes">What is drawn otherwise than last time</h2>
+<h2 id="changes">What earlier prints changed</h2>
 <table class="changes">
-<thead><tr><th scope="col">What</th><th scope="col" class="number">Before</th><th scope="col" class="number">Now</th><th scope="col">Why</th></tr></thead>
+<thead><tr><th scope="col">What</th><th scope="col" class="number">Without them</th><th scope="col" class="number">Now</th><th scope="col">Why</th></tr></thead>
 <tbody>
 ${changes
   .map(
     ({ what, before, after, why }) =>
-      `<tr><th scope="row">${escapeText(what)}</th><td class="number" data-label="before">${escapeText(before)}</td><td class="number" data-label="now">${escapeText(after)}</td><td>${escapeText(sentence(why))}</td></tr>`,
+      `<tr><th scope="row">${escapeText(what)}</th><td class="number" data-label="without them">${escapeText(before)}</td><td class="number" data-label="now">${escapeText(after)}</td><td>${escapeText(sentence(why))}</td></tr>`,
   )
   .join('\n')}
 </tbody>
@@ -54,6 +55,8 @@ function again(input: ReportInput): string {
     told.note === '' || isShortNote(told.note)
       ? ''
       : `<p class="note" dir="auto">${escapeText(told.note)}</p>`;
+  const profile =
+    printer.calibrated === null ? '' : `, and the profile of ${escapeText(printer.name)} or where it lies`;
   const terms =
     told.licence === ''
       ? ''
@@ -61,7 +64,7 @@ function again(input: ReportInput): string {
   return `<section class="again" aria-labelledby="again">
 <h2 id="again">To make it again</h2>
 ${note}
-<p>${command('make', told.file)} draws the same part to the last byte, with Fettle ${escapeText(told.version)} and the same job. The job file holds every reading as typed and the profile of ${escapeText(printer.name)}. For another printer put its own profile in place of that one: sizes drawn for one printer do not fit off another.${terms}</p>
+<p>${command('make', told.file)} draws the same part to the last byte, with Fettle ${escapeText(told.version)} and the same job. The job file holds every reading as typed${profile}. For another printer put its own profile into the job: sizes drawn for one printer do not fit off another.${terms}</p>
 <table class="settings"><tbody>
 <tr><th scope="row">part family</th><td>${escapeText(family.id)}, version ${family.version}</td></tr>
 ${rows.join('\n')}

@@ -38,7 +38,7 @@ export interface ReportInput {
   readonly cautions: readonly string[];
   /** What was changed on a model that was there before. */
   readonly refits: readonly { readonly by: number; readonly exact: boolean; readonly because: string }[];
-  /** What is drawn otherwise than last time, and why. */
+  /** What is drawn otherwise because of earlier prints. */
   readonly changes: readonly ReportChange[];
   readonly again: ReportAgain;
 }
@@ -127,6 +127,7 @@ export interface ReportPart {
 
 export interface ReportChange {
   readonly what: string;
+  /** Without the earlier prints, and as it is now. */
   readonly before: string;
   readonly after: string;
   readonly why: string;

@@ -4,7 +4,7 @@ import { findingsList } from './findingsList.ts';
 import { firstPage } from './firstPage.ts';
 import { fitTable } from './fitTable.ts';
 import { readingsTable } from './readingsTable.ts';
-import { remake } from './remake.ts';
+import { earlierPrints, remake } from './remake.ts';
 import type { ReportInput } from './reportInput.ts';
 import { strictPolicy } from './strictPolicy.ts';
 import { style } from './style.ts';
@@ -36,7 +36,7 @@ ${firstPage(input, sharpness)}
 ${benchPage(input, sharpness)}
 </div>
 <div class="in-detail">
-${[fitTable(input), readingsTable(input), findingsList(input), remake(input)].filter((part) => part !== '').join('\n')}
+${[fitTable(input), earlierPrints(input), readingsTable(input), findingsList(input), remake(input)].filter((part) => part !== '').join('\n')}
 </div>
 </main>
 </body>

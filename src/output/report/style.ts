@@ -21,7 +21,7 @@ ul,ol{margin:0;padding:0}
 .lead{margin-top:1mm}
 .note{margin-top:2mm;padding-left:3mm;border-left:.7mm solid var(--rule);white-space:pre-line;overflow-wrap:anywhere}
 .tip,.key{font-size:13px;line-height:1.38;color:var(--faint)}
-.key{margin-bottom:3mm;max-width:none}
+.key{margin-bottom:3mm;max-width:none;break-after:avoid}
 code{font-family:${mono};font-size:.92em;overflow-wrap:anywhere}
 section{margin-top:9mm}
 .number{text-align:right;white-space:nowrap}
@@ -95,7 +95,7 @@ td b,th b{font-weight:650}
 .box{display:inline-block;width:20mm;height:7.5mm;border:.25mm solid var(--accent)}
 .put-in ol{padding-left:6mm;margin:1.5mm 0 2.5mm}
 .put-in li{margin-bottom:1mm;padding-left:1mm}
-.fits td{vertical-align:top}
+.sizes .number,.fits .number,.readings .number,.holds .number{width:1%}
 .window{width:38mm}
 .window span{display:block;font-size:13px;white-space:nowrap;text-align:center}
 .window-bar{display:block;width:35mm;height:auto;margin:0 auto .4mm}
@@ -131,7 +131,7 @@ td b,th b{font-weight:650}
 .sources span{min-width:0}
 .settings{margin-top:3mm}
 .settings th{width:56mm}
-.readings tbody th{width:44%}
+.readings tbody th{width:46%}
 .settings td{overflow-wrap:anywhere}
 .again p+p{margin-top:2mm}
 .promise ul,.refits ul{padding-left:5mm}
@@ -196,9 +196,9 @@ a.balloon-text{border-color:currentColor}
 .picture image{filter:contrast(1.16)}
 .figures{background:#fff}
 .sheet{min-height:274mm;display:flex;flex-direction:column}
-.frame{flex:1;margin-top:3mm}
+.frame{flex:1;margin:3mm .4mm 0 0}
 .overview{flex:1 1 auto;display:flex;flex-direction:column}
-.overview .figures{flex:1 1 44mm;min-height:44mm;grid-auto-rows:minmax(0,1fr)}
+.overview .figures{flex:1 1 44mm;min-height:44mm;padding-top:.5mm;grid-auto-rows:minmax(0,1fr)}
 .overview .count-3,.overview .count-4{flex-basis:70mm;min-height:70mm}
 .overview figure{display:flex;flex-direction:column;min-height:0}
 .overview .picture{flex:1 1 0;min-height:0}

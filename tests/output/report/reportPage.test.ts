@@ -42,11 +42,11 @@ describe('reportPage', () => {
       '2. Measure the print before it goes near the machine',
       '3. Put it in',
       'How it meets the machine',
+      'What earlier prints changed',
       'What was read',
       'What was checked',
       'These 2 hold',
       'Where the limits come from',
-      'What is drawn otherwise than last time',
       'What was changed on the model',
       'To make it again',
       'What is not promised',
@@ -70,6 +70,7 @@ describe('reportPage', () => {
     expect(said.filter((words) => !whole.includes(words))).toEqual([]);
     expect(textsOf(page, 'settings')).toContainEqual(['lead-in', '0.40 mm as usual']);
     expect(textsOf(page, 'settings')).toContainEqual(['shape', 'round']);
+    expect(textsOf(page, 'changes')).toEqual([['hole width', '3.84 mm', '3.80 mm', 'It felt tight.']]);
   });
 
   it('names cautions and what stands against it on the first sheet', () => {

@@ -96,7 +96,10 @@ function changedLines(
   const lead = '  changed   ';
   const indent = ' '.repeat(lead.length);
   const told = clear.flatMap(({ name, before, after, because }) => [
-    `${name}: draw ${formatNumber(after)} instead of ${formatNumber(before)}`,
+    ...wrapped(
+      `${name}: draw ${formatNumber(after)} instead of ${formatNumber(before)}`,
+      width - lead.length,
+    ),
     ...wrapped(because, width - lead.length - 2).map((line) => paint.dim(`  ${line}`)),
   ]);
   const others = changed.length - clear.length;

@@ -24,7 +24,7 @@ import { donorRefitRatios } from './donorRefit.ts';
 import { realiseWithJscad } from './jscadBooleans.ts';
 import { predictedPrintRatios } from './predictedPrint.ts';
 import { median, type Ratio, sideBySide } from './ratio.ts';
-import { printReliability } from './reliability.ts';
+import { printReliability, printSecondPrints } from './reliability.ts';
 
 const text = readFileSync('parts/stabiliser-clip/demo.job.json', 'utf8');
 /** No arms to solve by finite elements, which Manifold has no part in. */
@@ -164,3 +164,4 @@ for (const { name, ratio, goal, detail } of rows) {
   );
 }
 printReliability(1500);
+printSecondPrints(400);

@@ -82,3 +82,29 @@ describe('a chance in percent', () => {
     expect(percent(chance)).toBe(text);
   });
 });
+
+describe('what earlier prints changed', () => {
+  const changed = [
+    {
+      ...{ id: 'bar', name: 'bar in slot', before: 1.93, after: 1.99 },
+      because: 'felt tight: the machine is 0.06 larger there than it was read',
+    },
+    { ...{ id: 'stop', name: 'stop', before: 4.2, after: 4.21 }, because: 'learnt from other sizes' },
+  ];
+
+  it('is said with the reason where it is clear, and counted where it is not', () => {
+    const lines = verdict({ ...fakeResult, changed }, [], plain);
+    const at = lines.findIndex((line) => line.startsWith('  changed'));
+    expect(lines.slice(at, at + 3)).toEqual([
+      '  changed   bar in slot: draw 1.99 instead of 1.93',
+      '              felt tight: the machine is 0.06 larger there than it was read',
+      '            1 other size by less than 0.02',
+    ]);
+  });
+
+  it('keeps to a narrow window', () => {
+    const lines = verdict({ ...fakeResult, changed }, [], terminal(40));
+    const at = lines.findIndex((line) => line.startsWith('  changed'));
+    expect(lines.slice(at, at + 5).filter((line) => line.length > 40)).toEqual([]);
+  });
+});

@@ -1,3 +1,4 @@
+import { printedAlike } from '../feltLadder.ts';
 import { membersOf } from '../members.ts';
 import { plan } from '../plan.ts';
 import type { Prepared } from '../prepare.ts';
@@ -32,8 +33,10 @@ export function trialEvidence(
   id: string,
   earlier: readonly TrialRecord[] = [],
 ): TrialEvidence | undefined {
+  if (!printedAlike(prepared, record)) return undefined;
+  const before = earlier.filter((one) => printedAlike(prepared, one));
   const heights = plan(membersOf(prepared)[0]!.prepared).heights;
-  const learnt = knowledge(prepared, heights, [...earlier, record]);
+  const learnt = knowledge(prepared, heights, [...before, record]);
   if (learnt === undefined) return undefined;
   const meeting = triedMeetings({ ...prepared, printer: learnt.printer }, record, heights).find(
     (one) => one.id === id,

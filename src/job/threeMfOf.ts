@@ -1,14 +1,27 @@
 import { type ThreeMfInput, threeMf } from '../output/threeMf/index.ts';
 import type { ManifoldToplevel } from '../solid/kernel.ts';
 import { type JobPlate, jobPlate, type PlateJob } from './jobPlate.ts';
+import { PlateRefused } from './plateRefused.ts';
 import { FETTLE_VERSION } from './version.ts';
 
-/** The 3MF of one job: its parts, each as often as the job says, laid out on the bed. Throws `Refused` when they do not fit. */
-export const threeMfOf = (
+/** Spacing of the copies of one job where the bed is too full for the normal one, mm. */
+const CLOSE = 2;
+
+/** The 3MF of one job: its parts, each as often as the job says, laid out on the bed; closer than usual where there is no
+ *  room otherwise, unless a spacing is given. Throws `PlateRefused` when they do not fit. */
+export function threeMfOf(
   kernel: ManifoldToplevel,
   job: PlateJob,
-  options: { readonly spacing?: number; readonly thumbnail?: Uint8Array } = {},
-): Uint8Array<ArrayBuffer> => plateThreeMf([job], jobPlate(kernel, [job], options), options.thumbnail);
+  { spacing, thumbnail }: { readonly spacing?: number; readonly thumbnail?: Uint8Array } = {},
+): Uint8Array<ArrayBuffer> {
+  const laid = (mm?: number) => jobPlate(kernel, [job], mm === undefined ? {} : { spacing: mm });
+  try {
+    return plateThreeMf([job], laid(spacing), thumbnail);
+  } catch (error) {
+    if (!(error instanceof PlateRefused) || spacing !== undefined) throw error;
+    return plateThreeMf([job], laid(CLOSE), thumbnail);
+  }
+}
 
 /** The 3MF of a plate. `jobs` as it was laid out from. */
 export function plateThreeMf(

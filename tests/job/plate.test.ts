@@ -234,6 +234,17 @@ describe('the 3MF of a job', () => {
     });
   });
 
+  it('lays the copies closer before it refuses them, unless told how far apart', () => {
+    const [x, y] = cover.result.parts[0]!.print.extents;
+    // Two abreast with 2 mm between and around, not with 5.
+    const bed = { x: 2 * x + 3 * 2 + 1, y: y + 2 * 2 + 1, z: 50 };
+    const two = with_(cover, { printer: { ...cover.prepared.printer, bed } }, 2);
+    expect(readThreeMf(threeMfOf(kernel, two))).toHaveLength(2);
+    expect(refusal(() => threeMfOf(kernel, two, { spacing: 5 })).problem.code).toBe('plate_too_wide');
+    const three = with_(two, {}, 3);
+    expect(refusal(() => threeMfOf(kernel, three)).problem.code).toBe('plate_full');
+  });
+
   it('has the same bytes again', () => {
     expect(threeMfOf(kernel, feet)).toEqual(threeMfOf(kernel, feet));
   });

@@ -1,9 +1,11 @@
 import type { ManifoldToplevel } from '../../solid/kernel.ts';
-import { Packing, toMicrometre, type Way } from './layOut.ts';
 import { outlineGap } from './outlineGap.ts';
+import { Packing } from './packing.ts';
 import type { Bed, Plate, PlateItem, PlateOptions, PlatePlacement, PlateRefusal } from './plateTypes.ts';
 import { rectangles } from './rectangles.ts';
+import { toMicrometre } from './toMicrometre.ts';
 import { boxOf, turned } from './turned.ts';
+import type { Way } from './way.ts';
 
 /** The first way that finds a place for every part is taken: parts are turned, and tall ones leave the middle, only where
  *  room asks for it. */

@@ -58,7 +58,7 @@ const TAIL = 4;
 const cost = {
   merit: 30,
   outside: 4,
-  within: 0.4,
+  within: 0.6,
   extensionOverEdge: 2,
   extensionsCross: 10,
   overLine: 150,

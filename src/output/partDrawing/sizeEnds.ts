@@ -1,5 +1,6 @@
 import { add, cross, dot, lengthOf, times, unit, type Vec2, type Vec3 } from '../../solid/vector.ts';
 import { project, type Segment, type View } from '../drawing/index.ts';
+import { distanceToLine } from './lineIndex.ts';
 import type { SizeAsked } from './partDrawingInput.ts';
 import type { SeenView } from './seenView.ts';
 
@@ -45,7 +46,7 @@ export function shownSizes(size: DrawableSize, seen: SeenView): ShownSize[] {
       : [unit(cross(axis, view.toward))];
   return spans
     .filter((span) => Math.abs(dot(view.toward, span)) < LEAN && lengthOf(span) > 0)
-    .map((span) => {
+    .map((span): ShownSize => {
       const [from, to]: [Vec3, Vec3] =
         kind === 'step'
           ? [[...at], add(at, times(span, drawn))]
@@ -55,15 +56,33 @@ export function shownSizes(size: DrawableSize, seen: SeenView): ShownSize[] {
         endOf(project(view, end), along, seen, reachOf(size, view), size.centres[k]!),
       ) as [Found, Found];
       const plain = ends.reduce((sum, { seen: visible }) => sum + visible, 1);
-      const hollow = kind === 'bore' || kind === 'slot';
       const [x, y] = project(view, at);
+      const isCircle = round && alongAxis;
+      if (isCircle && !isCircleSeen([x, y], drawn / 2, seen))
+        return { along, ends: [ends[0].end, ends[1].end], merit: 1, circle: null };
+      const isForm = alongAxis && (kind === 'bore' || kind === 'slot');
       return {
         along,
         ends: [ends[0].end, ends[1].end],
-        merit: plain + (hollow && alongAxis ? 0.5 : 0),
-        circle: round && alongAxis ? { middle: [x, y], radius: drawn / 2 } : null,
+        merit: plain + (isForm ? 1 : 0),
+        circle: isCircle ? { middle: [x, y], radius: drawn / 2 } : null,
       };
     });
+}
+
+/** Points looked for around a circle, and how many of them must lie on lines that are seen. */
+const [AROUND, FEWEST] = [24, 14];
+
+function isCircleSeen([x, y]: Readonly<Vec2>, radius: number, { visible }: SeenView): boolean {
+  // Facets run inside or outside of their circle; coarse ones of models from elsewhere by a hundredth of it.
+  const near = Math.max(NEAR, 0.02 * radius);
+  let met = 0;
+  for (let k = 0; k < AROUND; k++) {
+    const angle = (2 * Math.PI * k) / AROUND;
+    const p: Vec2 = [x + radius * Math.cos(angle), y + radius * Math.sin(angle)];
+    if (visible.some((line) => distanceToLine(p, line) < near)) met++;
+  }
+  return met >= FEWEST;
 }
 
 /** How far along its edges a size may be taken from, mm: along the feature where that lies in the paper. */

@@ -4,6 +4,8 @@ import { type ManifoldToplevel, withScope } from '../solid/kernel.ts';
 import { meshOf } from '../solid/mesh.ts';
 import { realise } from '../solid/realise.ts';
 import { findMaterial } from '../standards/materials.ts';
+import { prepare } from './prepare.ts';
+import { Refused } from './problem.ts';
 import type { Job } from './schema.ts';
 
 /** What the measuring sheet is drawn from: the family at typical sizes, with the job's choices and what it has read so
@@ -19,6 +21,20 @@ export function sheetInput(kernel: ManifoldToplevel, family: Family, job?: Job):
   const material = findMaterial(job?.material ?? 'PETG') ?? findMaterial('PETG');
   const values = { ...typical, choices, texts: {}, material } as unknown as Values;
   Object.assign(values, family.normalSizes(values));
+  return inputAt(kernel, family, values, job);
+}
+
+/** What the form to type into is drawn from: the part by its own readings where they make one, by typical ones before. */
+export function formInput(kernel: ManifoldToplevel, family: Family, job: Job): SheetInput {
+  try {
+    return inputAt(kernel, family, prepare(job, family).values, job);
+  } catch (error) {
+    if (error instanceof Refused) return sheetInput(kernel, family, job);
+    throw error;
+  }
+}
+
+function inputAt(kernel: ManifoldToplevel, family: Family, values: Values, job?: Job): SheetInput {
   return withScope(kernel, (scope) => ({
     family,
     values,

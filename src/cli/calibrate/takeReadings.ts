@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
+import type { Reading } from '../../job/takenReading.ts';
 import type { CouponFeature } from '../../printer/coupon/feature.ts';
 import { askLines } from '../measure/askLines.ts';
-import type { Reading } from '../measure/reading.ts';
 import { measureSession } from '../measure/session.ts';
 import { readingsFile } from '../readings/readingsFile.ts';
 import { blaming } from '../refusedFile.ts';

@@ -2,8 +2,8 @@ import type { Meeting } from '../../job/inspection/meetings.ts';
 import { meetingsNamed } from '../../job/inspection/meetingsNamed.ts';
 import type { PrintReading } from '../../job/inspection/printReading.ts';
 import { type Problem, Refused } from '../../job/problem.ts';
+import { type Bench, valueTyped } from '../../job/takenReading.ts';
 import { shown } from '../../job/zodProblems.ts';
-import { type Bench, valueTyped } from '../measure/reading.ts';
 import type { RawReadings } from '../readings/rawReadings.ts';
 
 export type Texts = Readonly<Record<string, readonly (string | number)[]>>;

@@ -1,10 +1,9 @@
 import { askedReadings, type Family } from '../../family/family.ts';
 import { allowedNames } from '../../job/nearest.ts';
-import { prepare } from '../../job/prepare.ts';
-import type { Job } from '../../job/schema.ts';
+import { prepareWithoutReadings } from '../../job/prepareWithoutReadings.ts';
+import type { Bench, Reading } from '../../job/takenReading.ts';
 import { openJob } from '../openJob.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
-import type { Bench, Reading } from './reading.ts';
 
 /** What a job still asks for and has, in the order of measuring, and how its owner measures.
  *  Throws `RefusedFile` for a job that is not of the right form; readings that are missing or doubtful are no reason. */
@@ -13,7 +12,7 @@ export async function openReadings(
   families: readonly Family[],
 ): Promise<{ readonly readings: readonly Reading[]; readonly bench: Bench }> {
   const { job, family } = await openJob(path, families);
-  const { callipers, values } = blaming(path, () => prepare(...withoutReadings(job, family)));
+  const { callipers, values } = blaming(path, () => prepareWithoutReadings(job, family));
   const readings = askedReadings(family, values.choices).map(([id, spec]) => ({
     id,
     spec,
@@ -21,12 +20,6 @@ export async function openReadings(
   }));
   return { readings, bench: { unit: job.unit, callipers } };
 }
-
-/** The job with all that hangs on readings left out, so that the rest of it can be understood before they are taken. */
-const withoutReadings = (job: Job, family: Family): [Job, Family] => [
-  { ...job, readings: {}, sizes: {}, fits: {} },
-  { ...family, readings: {}, sizes: {}, normalSizes: () => ({}), rules: () => [], interfaces: () => [] },
-];
 
 /** The reading of that name, as in the job or as on the sheet. Throws `RefusedFile` and proposes the near name. */
 export function onlyReading(path: string, name: string, readings: readonly Reading[]): Reading {

@@ -1,10 +1,10 @@
+import { type Bench, dimensionRead, type Reading, valuesRead, valueTyped } from '../../job/takenReading.ts';
 import { unitOf } from '../../measure/index.ts';
 import type { Remark } from '../../measure/types.ts';
 import { formatNumber } from '../../units/index.ts';
 import { type Looks, wrapped } from '../terminal.ts';
 import type { Asker } from './askLines.ts';
 import type { JobStore } from './jobStore.ts';
-import { type Bench, dimensionRead, type Reading, valuesRead, valueTyped } from './reading.ts';
 import { explanation, jawsFor, type Word, wordIn } from './words.ts';
 
 export interface SessionOptions {

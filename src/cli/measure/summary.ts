@@ -1,5 +1,5 @@
+import type { Reading } from '../../job/takenReading.ts';
 import { unitOf } from '../../measure/index.ts';
-import type { Reading } from './reading.ts';
 
 /** Whether nothing stands in for a reading that nobody takes. */
 const needed = (spec: Reading['spec']): boolean => spec.otherwise === undefined && !spec.optional;

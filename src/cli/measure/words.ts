@@ -1,4 +1,4 @@
-import type { Reading } from './reading.ts';
+import type { Reading } from '../../job/takenReading.ts';
 
 /** Words that may be typed in place of a number, with what each does. */
 const words = {

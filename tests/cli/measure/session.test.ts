@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Reading } from '../../../src/cli/measure/reading.ts';
 import { measureSession } from '../../../src/cli/measure/session.ts';
 import { looksOf } from '../../../src/cli/terminal.ts';
 import { insideRound, outside } from '../../../src/family/reading.ts';
+import type { Reading } from '../../../src/job/takenReading.ts';
 import { defaultCallipers } from '../../../src/measure/index.ts';
 
 const specs = {

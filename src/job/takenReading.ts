@@ -1,7 +1,7 @@
-import type { ReadingSpec } from '../../family/reading.ts';
-import { readingTyped } from '../../job/readingTyped.ts';
-import { dimensionOf, refusals } from '../../measure/index.ts';
-import type { Callipers, Dimension } from '../../measure/types.ts';
+import type { ReadingSpec } from '../family/reading.ts';
+import { dimensionOf, refusals } from '../measure/index.ts';
+import type { Callipers, Dimension } from '../measure/types.ts';
+import { readingTyped } from './readingTyped.ts';
 
 /** One reading on the list, with what has been typed for it so far. */
 export interface Reading {

@@ -1,0 +1,68 @@
+import { computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { createContext } from 'preact';
+import { useContext } from 'preact/hooks';
+import type { JobFile } from '../../src/job/schema.ts';
+import type { Made, Outcome } from '../spine/protocol.ts';
+import { keepWorked, type SpineClient } from '../spine/spineClient.ts';
+import type { JobHistory } from './jobHistory.ts';
+
+/** The sheets of a job, as a workshop would have them. */
+export const sheets = ['measure', 'fit', 'print', 'try'] as const;
+export type SheetName = (typeof sheets)[number];
+
+/** Everything the page knows, as signals: the job with its history, what the worker last made of it, and where the person
+ *  looks. One object, handed down by context. */
+export class Bench {
+  readonly history: JobHistory;
+  readonly spine: SpineClient;
+  /** What came back last, for whichever version of the job. */
+  readonly outcome: ReadonlySignal<Outcome | null>;
+  /** The last job that could be made; stays while readings are missing or wrong. */
+  readonly made: ReadonlySignal<Made | null>;
+  /** Whether what is shown is of an older version of the job. */
+  readonly stale: ReadonlySignal<boolean>;
+  readonly sheet: Signal<SheetName>;
+  /** Number of the finding whose balloon is picked, the same in list, drawing and picture; null for none. */
+  readonly balloon: Signal<number | null> = signal(null);
+
+  constructor(history: JobHistory, spine: SpineClient) {
+    this.history = history;
+    this.spine = spine;
+    const latest = signal<{ readonly outcome: Outcome; readonly of: JobFile } | null>(null);
+    const made = signal<Made | null>(null);
+    this.outcome = computed(() => latest.value?.outcome ?? null);
+    this.made = made;
+    this.stale = computed(() => latest.value?.of !== history.job.value);
+    this.sheet = signal<SheetName>('measure');
+    keepWorked(history.job, spine, (outcome, of) => {
+      latest.value = { outcome, of };
+      if (outcome.kind === 'made') made.value = outcome;
+    });
+    // A balloon of a finding that is gone points nowhere.
+    effect(() => {
+      const picked = this.balloon.value;
+      if (picked !== null && picked > (made.value?.result.findings.length ?? 0)) this.balloon.value = null;
+    });
+  }
+
+  get job(): ReadonlySignal<JobFile> {
+    return this.history.job;
+  }
+
+  /** Changes the job; `what` is what undo would call it. Digits typed after one another are `joined`. */
+  change(what: string, change: (job: JobFile) => JobFile, joined = false): void {
+    const before = this.history.job.peek();
+    const after = change(before);
+    if (after !== before) this.history.change(after, what, joined);
+  }
+}
+
+const context = createContext<Bench | null>(null);
+export const BenchProvider = context.Provider;
+
+/** The bench around a component. Throws `RangeError` outside of one. */
+export function useBench(): Bench {
+  const bench = useContext(context);
+  if (!bench) throw new RangeError('useBench requires a BenchProvider around it');
+  return bench;
+}

@@ -46,11 +46,12 @@ describe('fettle make with several jobs', () => {
         inBench(`${name}.job.json`),
       );
     const alone = workshop();
+    const all = ['--3mf', '--json'];
     const singly: Awaited<ReturnType<typeof fettle>>[] = [];
     for (const name of names)
-      singly.push(await fettle(['make', inBench(`${name}.job.json`), '--json'], { cwd: alone.folder }));
+      singly.push(await fettle(['make', inBench(`${name}.job.json`), ...all], { cwd: alone.folder }));
 
-    const { code, stdout, stderr } = await run('make', ...names.map((name) => `${name}.job.json`), '--json');
+    const { code, stdout, stderr } = await run('make', ...names.map((name) => `${name}.job.json`), ...all);
     expect(stderr).toBe('');
     const { jobs, summary } = JSON.parse(stdout) as Told;
     expect(jobs.map(({ result }) => result)).toEqual(singly.map((one) => JSON.parse(one.stdout)));
@@ -63,7 +64,7 @@ describe('fettle make with several jobs', () => {
     );
 
     const files = readdirSync(join(alone.folder, 'out'));
-    expect(files.length).toBeGreaterThanOrEqual(2 * names.length);
+    expect(files.length).toBeGreaterThanOrEqual(3 * names.length);
     expect(readdirSync(inBench('out'))).toEqual(files);
     for (const name of files)
       expect(sha256(readFileSync(inBench(`out/${name}`))), name).toBe(

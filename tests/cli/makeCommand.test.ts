@@ -86,6 +86,30 @@ describe('fettle make --json', () => {
     expect(await made('one')).toBe(await made('two'));
   });
 
+  it('writes what else is asked for, lists it, and leaves the STL as it is', async () => {
+    const plain = JSON.parse((await fettle(['make', demoJob, '--json'], here())).stdout) as ResultFile;
+    const others = ['--3mf', '--drawing', '--report'];
+    const { code, stdout } = await fettle(['make', demoJob, '--json', ...others], here());
+    const result = JSON.parse(stdout) as ResultFile;
+    expect(code).toBe(expectedCode(result));
+    expect(result.files.map(({ path, kind }) => `${kind} ${path}`)).toEqual([
+      'stl out/demo.stl',
+      '3mf out/demo.3mf',
+      'drawing out/demo.svg',
+      'report out/demo.html',
+    ]);
+    expect({ ...result, files: [result.files[0]] }).toEqual(plain);
+    for (const { path, sha256: said } of result.files) expect(sha256(readFileSync(inBench(path)))).toBe(said);
+    const begins = (name: string) =>
+      readFileSync(inBench(`out/${name}`))
+        .subarray(0, 20)
+        .toString('latin1');
+    // What tells the formats: a zip (APPNOTE 4.3.7), an SVG and an HTML page.
+    expect(begins('demo.3mf').startsWith('PK\u0003\u0004')).toBe(true);
+    expect(begins('demo.svg')).toMatch(/^<(\?xml|svg)/);
+    expect(begins('demo.html')).toMatch(/^<!doctype html>/i);
+  });
+
   it('writes the same triangles as text when asked to', async () => {
     await fettle(['make', demoJob, '--out', 'b'], here());
     await fettle(['make', demoJob, '--out', 't', '--ascii'], here());

@@ -18,12 +18,26 @@ export function takeHands(worker: URL, count: number): Hands {
     maxThreads: count,
     recordTiming: false,
   });
-  // What a thread says when it ends without a job in hand, such as one that cannot even start; without threads what
-  // waits in the queue would wait for ever.
-  const broken = new Promise<never>((_, reject) => pool.on('error', reject));
-  broken.catch(() => {});
+  // What a thread says when it ends without a job in hand, such as one that cannot even start: without threads, what waits
+  // in the queue would wait for ever.
+  let broken: Error | undefined;
+  const waiting = new Set<(error: Error) => void>();
+  pool.on('error', (error: Error) => {
+    broken = error;
+    for (const reject of waiting) reject(error);
+  });
   return {
-    make: (task) => Promise.race([pool.run(task), broken]),
+    make: async (task) => {
+      if (broken) throw broken;
+      // Not a race with one promise for all, which would hold on to the answer of every job.
+      return new Promise((resolve, reject) => {
+        waiting.add(reject);
+        pool
+          .run(task)
+          .finally(() => waiting.delete(reject))
+          .then(resolve, reject);
+      });
+    },
     letGo: () => pool.destroy(),
   };
 }

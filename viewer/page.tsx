@@ -1,13 +1,12 @@
-import { wrap } from 'comlink';
 import { render } from 'preact';
-import demo from '../parts/stabiliser-clip/demo.job.json' with { type: 'json' };
-import type { JobFile } from '../src/job/schema.ts';
-import type { Spine } from './spine/protocol.ts';
+import './look/index.css';
+import { App } from './App.tsx';
+import { Bench } from './bench/bench.ts';
+import { JobHistory } from './bench/jobHistory.ts';
+import { SpineClient } from './spine/spineClient.ts';
+import { exampleJob } from './start/exampleJob.ts';
+import { openWorker } from './start/openWorker.ts';
 
-const worker = new Worker(new URL('./spine/spine.worker.ts', import.meta.url), { type: 'module' });
-const spine = wrap<Spine>(worker);
-const outcome = await spine.work(demo as JobFile);
-render(
-  <pre>{JSON.stringify(outcome.kind === 'made' ? [outcome.result.chance, outcome.took] : outcome)}</pre>,
-  document.getElementById('page')!,
-);
+const history = new JobHistory({ now: exampleJob, past: [], future: [] });
+const bench = new Bench(history, new SpineClient(openWorker));
+render(<App bench={bench} />, document.getElementById('page')!);

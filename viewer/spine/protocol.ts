@@ -1,7 +1,9 @@
+import type { JobFacts } from '../../src/job/jobFacts.ts';
 import type { Problem } from '../../src/job/problem.ts';
 import type { MakeResult } from '../../src/job/result.ts';
 import type { ScenePart } from '../../src/job/scene.ts';
 import type { JobFile } from '../../src/job/schema.ts';
+import type { FormPaper, ReadingForm } from '../../src/output/readingForm/index.ts';
 
 /** What became of one version of the job: made, or refused with every problem. Plain data, as it crosses to the page. */
 export type Outcome = Made | RefusedJob;
@@ -19,9 +21,23 @@ export interface RefusedJob {
   readonly problems: readonly Problem[];
 }
 
+/** A family as the list of them shows it. */
+export interface FamilyLine {
+  readonly id: string;
+  readonly title: string;
+  readonly summary: string;
+}
+
 /** What the worker does for the page. Every method takes plain data and gives plain data; one that throws has met an
- *  internal problem, for what is wrong with a job comes back as problems. */
+ *  internal problem, for what is wrong with a job comes back as problems. One file a task in `tasks/`. */
 export interface Spine {
   /** Runs the pipeline. */
   work(job: JobFile): Promise<Outcome>;
+  /** What the form asks for and has; problems where that cannot be said. */
+  facts(job: JobFile): Promise<JobFacts | RefusedJob>;
+  /** The drawing that is the form, for a sheet of some width. */
+  form(job: JobFile, paper: FormPaper): Promise<ReadingForm | RefusedJob>;
+  families(): Promise<readonly FamilyLine[]>;
+  /** A job of that family with nothing read yet. Rejects for a family there is not. */
+  newJob(family: string): Promise<JobFile>;
 }

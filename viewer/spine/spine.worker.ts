@@ -2,13 +2,15 @@ import { expose } from 'comlink';
 import wasm from 'manifold-3d/manifold.wasm?url';
 import { config } from 'zod';
 import { families } from '../../parts/index.ts';
-import { make } from '../../src/job/make.ts';
-import { prepare } from '../../src/job/prepare.ts';
-import { Refused } from '../../src/job/problem.ts';
+import { jobFacts } from '../../src/job/jobFacts.ts';
+import { newJob } from '../../src/job/newJob.ts';
 import { parseJob } from '../../src/job/readJob.ts';
-import { sceneOf } from '../../src/job/scene.ts';
+import { formInput } from '../../src/job/sheet.ts';
+import { readingForm } from '../../src/output/readingForm/index.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
-import type { Outcome, Spine } from './protocol.ts';
+import type { Spine } from './protocol.ts';
+import { orRefused } from './tasks/refusals.ts';
+import { work } from './tasks/work.ts';
 
 // Compiled schemas would need eval, which the page's policy forbids.
 config({ jitless: true });
@@ -17,19 +19,24 @@ config({ jitless: true });
 const loading = loadKernel(() => wasm);
 
 const spine: Spine = {
-  async work(job): Promise<Outcome> {
+  work: async (job) => work(await loading, families, job),
+  facts: async (file) =>
+    orRefused(() => {
+      const { job, family } = parseJob(file, families);
+      return jobFacts(job, family);
+    }),
+  form: async (file, paper) => {
     const kernel = await loading;
-    const start = performance.now();
-    try {
-      const parsed = parseJob(job, families);
-      const prepared = prepare(parsed.job, parsed.family);
-      const result = make(kernel, prepared);
-      const took = performance.now() - start;
-      return { kind: 'made', result, scene: sceneOf(kernel, prepared), took };
-    } catch (error) {
-      if (error instanceof Refused) return { kind: 'refused', problems: error.problems };
-      throw error;
-    }
+    return orRefused(() => {
+      const { job, family } = parseJob(file, families);
+      return readingForm(formInput(kernel, family, job), paper);
+    });
+  },
+  families: async () => families.map(({ id, title, summary }) => ({ id, title, summary })),
+  newJob: async (id) => {
+    const family = families.find((one) => one.id === id);
+    if (!family) throw new RangeError(`newJob requires a family there is (given ${id})`);
+    return newJob(family);
   },
 };
 

@@ -1,0 +1,20 @@
+import type { Family } from '../../../src/family/family.ts';
+import { make } from '../../../src/job/make.ts';
+import { prepare } from '../../../src/job/prepare.ts';
+import { parseJob } from '../../../src/job/readJob.ts';
+import { sceneOf } from '../../../src/job/scene.ts';
+import type { JobFile } from '../../../src/job/schema.ts';
+import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
+import type { Outcome } from '../protocol.ts';
+import { orRefused } from './refusals.ts';
+
+/** Runs a job through the pipeline. */
+export const work = (kernel: ManifoldToplevel, families: readonly Family[], file: JobFile): Outcome =>
+  orRefused((): Outcome => {
+    const start = performance.now();
+    const { job, family } = parseJob(file, families);
+    const prepared = prepare(job, family);
+    const result = make(kernel, prepared);
+    const took = performance.now() - start;
+    return { kind: 'made', result, scene: sceneOf(kernel, prepared), took };
+  });

@@ -1,6 +1,7 @@
 import { feltOf, feltWord, feltWords } from '../../job/inspection/feltWord.ts';
 import type { Meeting } from '../../job/inspection/meetings.ts';
 import { meetingsNamed } from '../../job/inspection/meetingsNamed.ts';
+import type { PrintClearance } from '../../job/inspection/printClearance.ts';
 import { type Problem, Refused } from '../../job/problem.ts';
 import type { FeltWord, TrialRecord } from '../../job/trialSchema.ts';
 import { shown } from '../../job/zodProblems.ts';
@@ -39,8 +40,13 @@ const LONGEST = { broken: 200, note: 2000 } as const;
 const MOST_BROKEN = 50;
 
 /** What options say of a print. Throws `Refused` with every problem: interfaces that are none, words that are none, one
- *  interface said to feel two ways, or otherwise than the record has it already. */
-export function toldTrial(told: ToldTrial, meetings: readonly Meeting[], record: TrialRecord): TrialSaid {
+ *  interface said to feel two ways, or otherwise than the record has it already. `read`: clearances of the print as read. */
+export function toldTrial(
+  told: ToldTrial,
+  meetings: readonly Meeting[],
+  record: TrialRecord,
+  read: Readonly<Record<string, PrintClearance>> = {},
+): TrialSaid {
   const problems: Problem[] = [];
   const named = (name: string, field: string): readonly string[] => {
     try {
@@ -77,7 +83,7 @@ export function toldTrial(told: ToldTrial, meetings: readonly Meeting[], record:
       });
       continue;
     }
-    const about = feltOf(ids, word, meetings, record);
+    const about = feltOf(ids, word, meetings, record, read);
     if (about.length === 0)
       problems.push({
         code: 'felt_unknown',

@@ -1,6 +1,7 @@
 import type { Family } from '../../family/family.ts';
 import { type BrokenAdvice, brokenAdvice } from '../../job/inspection/brokenAdvice.ts';
 import { currentTrial } from '../../job/inspection/currentTrial.ts';
+import { inspect } from '../../job/inspection/inspection.ts';
 import { type Meeting, meetingsOf } from '../../job/inspection/meetings.ts';
 import { partChance } from '../../job/inspection/partChance.ts';
 import type { Prepared } from '../../job/prepare.ts';
@@ -45,7 +46,11 @@ export async function trialAction(
 
   let said: TrialSaid | undefined;
   if (tells(options)) {
-    said = blaming(path, () => toldTrial(options, meetings, current.record));
+    said = blaming(path, () => {
+      const { sizes } = inspect(prepared, current.record);
+      const read = Object.fromEntries(sizes.map(({ id, clearance }) => [id, clearance]));
+      return toldTrial(options, meetings, current.record, read);
+    });
   } else {
     const { askLines } = await import('../measure/askLines.ts');
     const { askTrial } = await import('./askTrial.ts');

@@ -35,12 +35,14 @@ export const spokenWord = (word: FeltWord, kind: InterfaceKind): string =>
 
 /** Interfaces that a feeling said of several at once is about, ids as in the result. What felt right was right all over. What
  *  felt tight or loose was so in one size at least: on each part the one that was expected nearest to that end of its
- *  window, in its own doubts. Empty where no size has such an end. */
+ *  window, in its own doubts; by what was read of the print where that was read (`read`). Empty where no size has such an
+ *  end. */
 export function feltOf(
   ids: readonly string[],
   word: FeltWord,
   meetings: readonly Meeting[],
   { sizes }: Pick<TrialRecord, 'sizes'>,
+  read: Readonly<Record<string, { readonly value: number; readonly u: number }>> = {},
 ): readonly string[] {
   if (word === 'right' || ids.length === 1) return ids;
   const room = (id: string): number => {
@@ -48,8 +50,8 @@ export function feltOf(
     const end = size?.window[word === 'tight' ? 0 : 1];
     if (size === undefined || end === null || end === undefined) return Infinity;
     const { printer, machine, spread } = size.doubt;
-    const u = Math.hypot(printer, machine, spread);
-    return (word === 'tight' ? size.clearance - end : end - size.clearance) / u;
+    const { value, u } = read[id] ?? { value: size.clearance, u: Math.hypot(printer, machine, spread) };
+    return (word === 'tight' ? value - end : end - value) / u;
   };
   const parts = new Map<string, string[]>();
   for (const { id, part } of meetings)

@@ -77,6 +77,8 @@ export function readingWorth({
 export function whyOf(size: InspectedSize, drift: Drift | undefined): string {
   const { deviation, verdict, print, expected, cause } = size;
   const off = `${formatNumber(Math.abs(deviation.value))} mm ${deviation.value > 0 ? 'larger' : 'smaller'} than expected off the printer (${formatNumber(expected)})`;
+  // What passes is left alone, unless somebody should look again.
+  if (verdict === 'pass' && cause !== 'reading' && cause !== 'alone') return '';
   switch (cause) {
     case 'reading':
       return print.remarks[0]!.sentence;
@@ -89,7 +91,7 @@ export function whyOf(size: InspectedSize, drift: Drift | undefined): string {
     case 'scatter':
       return `${off}, more than it usually scatters, and by itself no sign of anything`;
     default:
-      return verdict === 'pass' ? '' : 'within what prints of this printer scatter by';
+      return 'within what prints of this printer scatter by';
   }
 }
 
@@ -99,7 +101,7 @@ export function driftText({ sizes, drift }: Inspection): string | undefined {
   if (drift === undefined) return undefined;
   const { parameter, was, now, u } = drift;
   const names = sizes.filter(({ id }) => drift.explains.includes(id)).map(({ name }) => name);
-  const one = `one thing explains ${names.join(' and ')}`;
+  const one = `one thing explains ${[names.slice(0, -1).join(', '), names.at(-1)].filter(Boolean).join(' and ')}`;
   const by = formatNumber(Math.abs(now - was), u);
   if (parameter === 'zero')
     return `${one}: every size reads ${by} mm ${now > 0 ? 'large' : 'small'}; wipe the jaws, close them, and see whether the callipers show zero`;

@@ -47,6 +47,9 @@ describe('words for how it felt', () => {
     // The width is meant to have 0.075 mm of room, the length 0.2.
     expect(feltOf(ids, 'tight', meetings, { sizes })).toEqual(['socket.width']);
     expect(feltOf(['socket.length'], 'tight', meetings, { sizes })).toEqual(['socket.length']);
+    // What was read of the print goes before what was expected of it.
+    const read = { 'socket.width': { value: 0.07, u: 0.02 }, 'socket.length': { value: 0.03, u: 0.02 } };
+    expect(feltOf(ids, 'tight', meetings, { sizes }, read)).toEqual(['socket.length']);
     // A size without such an end cannot have felt so.
     const open = {
       ...sizes,
@@ -215,7 +218,7 @@ describe('a verdict in words', () => {
       mouth: at('mouth', -0.1),
     });
     expect(driftText(inspection)).toMatch(
-      /^one thing explains bar in slot and run of the bar and mouth on bar: bores and slots close in more by 0\.0[45]\d? mm a side than its profile says/,
+      /^one thing explains bar in slot, run of the bar and mouth on bar: bores and slots close in more by 0\.0[45]\d? mm a side than its profile says/,
     );
   });
 

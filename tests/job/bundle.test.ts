@@ -91,7 +91,10 @@ describe('bundle', () => {
 
   it('passes on what can be where nothing was said, a title is odd and so many do not fit on the bed', () => {
     const title = `Two\nlines\u0007 ${'and more '.repeat(20)}`;
-    const odd = packed((job) => Object.assign(job, { licence: '', title, quantity: 300 }));
+    const odd = packed((job) => {
+      job.printer = { ...job.printer, bed: { x: 30, y: 30, z: 240 } };
+      Object.assign(job, { licence: '', title, quantity: 50 });
+    });
     expect(readBundle(odd.bytes).manifest).not.toHaveProperty('licence');
     expect(page(odd)).toContain('Licence: none is stated');
     const lines = text(odd.files[0]!.bytes).split('\n');

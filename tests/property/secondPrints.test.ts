@@ -17,7 +17,7 @@ const doubt = (share: number, prints: readonly SecondPrint[]) =>
 describe('second prints after a coupon, the first measured and felt', () => {
   const prints = secondPrints(
     { calibrated: true, inspects: true, feels: true },
-    { seed: SEED, printers: 250 },
+    { seed: SEED, printers: 120 },
   );
 
   it('bring a part that fits by the second print in at least 99 % of jobs', () => {
@@ -36,7 +36,7 @@ describe.each([
   ['felt', { inspects: false, feels: true }],
   ['measured', { inspects: true, feels: false }],
 ] as const)('second prints without a coupon, the first %s', (_, bench) => {
-  const prints = secondPrints({ calibrated: false, ...bench }, { seed: SEED + 1, printers: 350 });
+  const prints = secondPrints({ calibrated: false, ...bench }, { seed: SEED + 1, printers: 150 });
 
   it('fit far oftener than first prints, and as often as is said', () => {
     expect(fitted(prints)).toBeGreaterThan(rate(prints.map(({ first }) => first.fitted)) + 0.3);

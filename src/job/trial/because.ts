@@ -59,19 +59,19 @@ const readAs = (off: number): string =>
     ? 'read as was expected'
     : `read ${mm(off)} ${off > 0 ? 'larger' : 'smaller'} than expected`;
 
-/** What the printer does to a size, by how much the print is larger than its profile says, mm. */
+/** What the printer does to a size, by how much the print is larger than its profile said, mm. */
 function printerDid({ one: { kind, centres } }: TriedMeeting, larger: number): string {
   const more = larger > 0;
   const side = mm(larger / 2);
   switch (kind) {
     case 'post':
     case 'rib':
-      return `the printer prints outer faces ${side} a side ${more ? 'larger' : 'smaller'} than its profile says`;
+      return `the printer prints outer faces ${side} a side ${more ? 'larger' : 'smaller'} than its profile said`;
     case 'bore':
     case 'slot':
-      return `the printer prints hollows ${side} a side ${more ? 'wider' : 'narrower'} than its profile says`;
+      return `the printer prints hollows ${side} a side ${more ? 'wider' : 'narrower'} than its profile said`;
     case 'step':
-      return `the printer prints this ${centres ? 'distance' : 'size'} ${mm(larger)} ${more ? 'longer' : 'shorter'} than its profile says`;
+      return `the printer prints this ${centres ? 'distance' : 'size'} ${mm(larger)} ${more ? 'longer' : 'shorter'} than its profile said`;
   }
 }
 

@@ -291,7 +291,7 @@ describe('what changed and why', () => {
     expect(change!.after).toBeCloseTo(of(tried([record(base, { ...tight, ...large })]), WIDTH).drawn, 9);
     // Read 4.0233, of which the closed jaws show 0.01, where 3.941 was expected.
     expect(change!.because).toMatch(
-      /^felt tight and read 0\.07 larger than expected: the printer prints outer faces 0\.0\d a side larger than its profile says/,
+      /^felt tight and read 0\.07 larger than expected: the printer prints outer faces 0\.0\d a side larger than its profile said/,
     );
   });
 

@@ -49,7 +49,14 @@ export function inspectText(inspection: Inspection, told: InspectionTold, looks:
       ];
     }),
     ...(drift === undefined ? [] : lines('/!\\', drift, looks.paint.yellow)),
-    ...(unread.length === 0 ? [] : lines('unread', unread.map(({ name }) => name).join(', '))),
+    ...(unread.length === 0
+      ? sizes.length > 0
+        ? []
+        : lines(
+            'unread',
+            'nothing of this part meets anything that was measured, so there is nothing to read',
+          )
+      : lines('unread', sizes.length === 0 ? 'every size of it' : unread.map(({ name }) => name).join(', '))),
     ...reworkCautions(tools).flatMap((caution) => lines('mind', caution, looks.paint.yellow)),
     ...nextSteps(inspection, told.job).flatMap((step) => lines('next', step)),
   ];
@@ -91,7 +98,7 @@ function table(sizes: readonly InspectedSize[], looks: Looks): readonly string[]
 
 /** What to type next. */
 export function nextSteps({ sizes, unread, verdict }: Inspection, job: string): readonly string[] {
-  if (verdict === undefined) return [`fettle inspect ${job}`];
+  if (verdict === undefined) return [`fettle ${unread.length === 0 ? 'measure' : 'inspect'} ${job}`];
   const of = (wanted: InspectionVerdict) => sizes.filter((size) => size.verdict === wanted);
   const stale = sizes.filter((size) => size.stale);
   const doubtful = sizes.filter((size) => size.cause === 'reading' && size.verdict !== 'pass');

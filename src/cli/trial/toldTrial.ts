@@ -29,8 +29,6 @@ export interface TrialSaid {
   }[];
 }
 
-export const nothingSaid: TrialSaid = { felt: {}, reworked: [], broken: [], note: undefined, taken: [] };
-
 /** Whether the options tell of a print at all. */
 export const tells = ({ felt, reworked, broken, note, notTried }: ToldTrial): boolean =>
   [felt, reworked, broken, note, notTried].some((option) => option !== undefined);

@@ -39,7 +39,7 @@ export interface TrialTold {
 }
 
 /** Changes smaller than this no print shows, mm. */
-export const SHOWS = 0.005;
+const SHOWS = 0.005;
 
 /** A trial for a person at the bench: what is on record now, what the next print will change and why, who learnt from it. */
 export function trialText(told: TrialTold, looks: Looks): readonly string[] {

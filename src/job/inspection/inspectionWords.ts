@@ -1,5 +1,4 @@
 import { day } from '../../output/words/index.ts';
-import { parameterLabel } from '../../printer/parameterLabel.ts';
 import type { Parameter } from '../../printer/types.ts';
 import { formatNumber } from '../../units/index.ts';
 import { decisionRule } from './decision.ts';
@@ -130,7 +129,3 @@ const shownBy = (parameter: Parameter, change: number): string => {
 
 /** Which print this is: "print of 3 Dec 2026". */
 export const printName = ({ date }: { readonly date: string }): string => `print of ${day(date)}`;
-
-/** Label of what drifted, for tables. */
-export const driftLabel = ({ parameter }: Drift): string =>
-  parameter === 'zero' ? 'callipers, zero' : parameterLabel[parameter];

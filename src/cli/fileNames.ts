@@ -1,19 +1,7 @@
 import { basename } from 'node:path';
+import { fileBase } from '../job/fileBase.ts';
 
-/** Names that one system or another keeps for devices. */
-const RESERVED = /^(con|prn|aux|nul|com\d|lpt\d)$/i;
-const LONGEST = 80;
-
-/** Name of the files made from a job, without extension: the job's own, reduced to letters, digits, `_`, `-` and
- *  inner points, so that it names a file in one folder on every system. `instead` when nothing is left.
+/** Name of the files made from a job file, without extension: its own in a form that every system takes. `instead` when
+ *  nothing is left of it.
  *  @example baseName('jobs/../Enter key.job.json', 'stabiliser-clip') // => 'Enter-key' */
-export function baseName(path: string, instead: string): string {
-  const name = basename(path)
-    .normalize('NFC')
-    .replace(/(\.job)?\.json$/i, '')
-    .replace(/[^\p{L}\p{N}._-]+/gu, '-')
-    .replace(/\.{2,}/g, '.')
-    .slice(0, LONGEST)
-    .replace(/^[.-]+|[.-]+$/g, '');
-  return name === '' || RESERVED.test(name.split('.')[0]!) ? instead : name;
-}
+export const baseName = (path: string, instead: string): string => fileBase(basename(path), instead);

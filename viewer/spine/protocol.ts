@@ -4,6 +4,7 @@ import type { MakeResult } from '../../src/job/result.ts';
 import type { ScenePart } from '../../src/job/scene.ts';
 import type { JobFile } from '../../src/job/schema.ts';
 import type { FormPaper, ReadingForm } from '../../src/output/readingForm/index.ts';
+import type { PrinterProfile } from '../../src/printer/types.ts';
 
 /** What became of one version of the job: made, or refused with every problem. Plain data, as it crosses to the page. */
 export type Outcome = Made | RefusedJob;
@@ -28,9 +29,23 @@ export interface FamilyLine {
   readonly summary: string;
 }
 
+/** What a file was that was given to the page. */
+export type OpenedFile =
+  | {
+      readonly kind: 'job';
+      /** As typed; with the printer profile in it where a bundle brought one. */
+      readonly job: JobFile;
+      readonly bundled: boolean;
+      /** The donor that came in a bundle, under the name by which the job knows it. */
+      readonly model?: { readonly name: string; readonly bytes: Uint8Array };
+    }
+  | { readonly kind: 'printer'; readonly profile: PrinterProfile };
+
 /** What the worker does for the page. Every method takes plain data and gives plain data; one that throws has met an
  *  internal problem, for what is wrong with a job comes back as problems. One file a task in `tasks/`. */
 export interface Spine {
+  /** Answers as soon as the worker listens, before the kernel is loaded. */
+  started(): Promise<true>;
   /** Runs the pipeline. */
   work(job: JobFile): Promise<Outcome>;
   /** What the form asks for and has; problems where that cannot be said. */
@@ -40,4 +55,6 @@ export interface Spine {
   families(): Promise<readonly FamilyLine[]>;
   /** A job of that family with nothing read yet. Rejects for a family there is not. */
   newJob(family: string): Promise<JobFile>;
+  /** A job, a printer profile or a bundle from its file; problems where it is none. */
+  openFile(bytes: Uint8Array): Promise<OpenedFile | RefusedJob>;
 }

@@ -9,6 +9,7 @@ import { formInput } from '../../src/job/sheet.ts';
 import { readingForm } from '../../src/output/readingForm/index.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
 import type { Spine } from './protocol.ts';
+import { openFile } from './tasks/openFile.ts';
 import { orRefused } from './tasks/refusals.ts';
 import { work } from './tasks/work.ts';
 
@@ -19,6 +20,7 @@ config({ jitless: true });
 const loading = loadKernel(() => wasm);
 
 const spine: Spine = {
+  started: async () => true,
   work: async (job) => work(await loading, families, job),
   facts: async (file) =>
     orRefused(() => {
@@ -38,6 +40,7 @@ const spine: Spine = {
     if (!family) throw new RangeError(`newJob requires a family there is (given ${id})`);
     return newJob(family);
   },
+  openFile: async (bytes) => openFile(bytes, families),
 };
 
 expose(spine);

@@ -1,7 +1,8 @@
 import type { ChoiceSpec, SizeSpec, TextSpec } from '../family/choice.ts';
 import { askedReadings, type Family, type Values } from '../family/family.ts';
+import type { ReadingSpec } from '../family/reading.ts';
 import { unitOf } from '../measure/index.ts';
-import type { Dimension, Jaw } from '../measure/types.ts';
+import type { Callipers, Dimension, Jaw } from '../measure/types.ts';
 import { prepareWithoutReadings } from './prepareWithoutReadings.ts';
 import type { Job } from './schema.ts';
 import { dimensionRead, type Reading, valueTyped } from './takenReading.ts';
@@ -19,6 +20,8 @@ export interface ReadingFacts {
   readonly tip: string;
   /** Need not be read. */
   readonly optional: boolean;
+  /** All that the family says of it but when it is asked, so that a form can judge a text as it is typed. */
+  readonly spec: Omit<ReadingSpec, 'when'>;
   /** As typed. */
   readonly texts: readonly string[];
   /** What each text reads, in the unit; null with the reason for one that cannot be used. */
@@ -29,6 +32,8 @@ export interface ReadingFacts {
 
 /** What a form about a job needs to know: plain data, for any state of its readings. */
 export interface JobFacts {
+  /** The pair of callipers as understood, with what the job leaves out. */
+  readonly callipers: Callipers;
   readonly family: { readonly id: string; readonly title: string; readonly summary: string };
   readonly readings: readonly ReadingFacts[];
   readonly choices: readonly (ChoiceSpec & { readonly id: string; readonly chosen: string })[];
@@ -46,7 +51,9 @@ export interface JobFacts {
 export function jobFacts(job: Job, family: Family): JobFacts {
   const { callipers, values } = prepareWithoutReadings(job, family);
   const bench = { unit: job.unit, callipers };
-  const readings = askedReadings(family, values.choices).map(([id, spec]): ReadingFacts => {
+  const readings = askedReadings(family, values.choices).map(([id, asked]): ReadingFacts => {
+    // A function cannot be handed on to another thread.
+    const { when: _, ...spec } = asked;
     const reading: Reading = { id, spec, texts: (job.readings[id] ?? []).map(String) };
     return {
       id,
@@ -59,6 +66,7 @@ export function jobFacts(job: Job, family: Family): JobFacts {
       times: spec.times,
       tip: spec.tip,
       optional: spec.optional === true || spec.otherwise !== undefined,
+      spec,
       texts: reading.texts,
       values: reading.texts.map((text) => valueTyped(reading, text, bench)),
       dimension: dimensionRead(reading, bench) ?? null,
@@ -66,6 +74,7 @@ export function jobFacts(job: Job, family: Family): JobFacts {
   });
   const normal = normalSizes(family, values, readings);
   return {
+    callipers,
     family: { id: family.id, title: family.title, summary: family.summary },
     readings,
     choices: Object.entries(family.choices).map(([id, spec]) => ({

@@ -5,7 +5,7 @@ import { clipSegment, decimal, ink, type Segment } from '../drawing/index.ts';
 type Points = readonly Readonly<Vec2>[];
 
 /** Paper of a pictogram, mm; y down, as it is drawn by hand into SVG. */
-const [WIDTH, HEIGHT] = [31, 15];
+export const pictogramSize = [31, 15] as const;
 /** Measuring face of the fixed jaws, and how far the jaws stand open. */
 const FACE = 6;
 const OPEN = 7;
@@ -57,13 +57,51 @@ export const jawName: Readonly<Record<Jaw, string>> = {
   entered: 'no callipers',
 };
 
-/** Small picture of the callipers with the jaws in use in colour, and of what is held between them. */
-export function calliperPictogram(jaw: Jaw): string {
-  const marks = jaw === 'entered' ? noted() : callipers(jaw);
-  return `<svg class="pictogram" role="img" width="${WIDTH}mm" height="${HEIGHT}mm" viewBox="0 0 ${WIDTH} ${HEIGHT}" stroke-linejoin="round"><title>${jawName[jaw]}</title>${marks.join('')}</svg>`;
+/** What a mark of a pictogram is, and so how it is drawn: the jaws in use, the rest of the callipers, what is held between
+ *  them with its section lines, the scale, a note in place of callipers with its lines. */
+export type PictogramMarkKind = 'used' | 'idle' | 'held' | 'hatching' | 'scale' | 'writing';
+
+/** One mark: path data in mm on `pictogramSize`, y down. */
+export interface PictogramMark {
+  readonly kind: PictogramMarkKind;
+  readonly d: string;
 }
 
-function callipers(jaw: Exclude<Jaw, 'entered'>): string[] {
+/** Picture of the callipers with the jaws in use and of what is held between them, as marks in the order they are
+ *  drawn. */
+export const pictogramMarks = (jaw: Jaw): readonly PictogramMark[] =>
+  jaw === 'entered' ? noted : callipers(jaw);
+
+/** The same as SVG for a page on paper, the jaws in use in colour. */
+export function calliperPictogram(jaw: Jaw): string {
+  const [width, height] = pictogramSize;
+  const marks = pictogramMarks(jaw).map(
+    ({ kind, d }) =>
+      `<path d="${d}" fill="${fill[kind]}" stroke="${kind === 'used' ? ink.accent : ink.ink}" stroke-width="${weight[kind]}"/>`,
+  );
+  return `<svg class="pictogram" role="img" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" stroke-linejoin="round"><title>${jawName[jaw]}</title>${marks.join('')}</svg>`;
+}
+
+const fill: Readonly<Record<PictogramMarkKind, string>> = {
+  used: ink.accent,
+  idle: '#fff',
+  held: 'none',
+  hatching: 'none',
+  scale: 'none',
+  writing: 'none',
+};
+
+/** Line widths, mm. */
+const weight: Readonly<Record<PictogramMarkKind, number>> = {
+  used: 0.25,
+  idle: 0.25,
+  held: 0.25,
+  hatching: 0.13,
+  scale: 0.13,
+  writing: 0.2,
+};
+
+function callipers(jaw: Exclude<Jaw, 'entered'>): PictogramMark[] {
   const shift = (points: Points): Points => points.map(([x, y]) => [x + OPEN, y]);
   const end = jaw === 'depth' ? 21.8 : 29;
   const beam: Points = [
@@ -78,10 +116,7 @@ function callipers(jaw: Exclude<Jaw, 'entered'>): string[] {
     [end + OPEN, 6.4],
     [end, 6.4],
   ];
-  const [used, idle] = [
-    (points: Points) => shape(points, ink.accent, ink.accent),
-    (points: Points) => shape(points, '#fff', ink.ink),
-  ];
+  const [used, idle] = [(points: Points) => shape('used', points), (points: Points) => shape('idle', points)];
   const jaws = (which: 'large' | 'small') =>
     [fixed[which], shift(sliding[which])].map(
       which === { outside: 'large', inside: 'small', depth: '' }[jaw] ? used : idle,
@@ -99,7 +134,7 @@ function callipers(jaw: Exclude<Jaw, 'entered'>): string[] {
 
 /** What is measured, in section: a piece between the large jaws, walls around the small ones, a pocket under the
  *  rod. */
-function held(jaw: Exclude<Jaw, 'entered'>, end: number): string[] {
+function held(jaw: Exclude<Jaw, 'entered'>, end: number): PictogramMark[] {
   switch (jaw) {
     case 'outside':
       return hatched(
@@ -159,7 +194,7 @@ function held(jaw: Exclude<Jaw, 'entered'>, end: number): string[] {
 function hatched(
   rectangles: readonly (readonly [number, number, number, number])[],
   outline: Points,
-): string[] {
+): PictogramMark[] {
   const lines: Segment[] = [];
   for (const [x0, y0, x1, y1] of rectangles) {
     for (let c = Math.ceil(x0 + y0); c < x1 + y1; c += 1) {
@@ -174,44 +209,36 @@ function hatched(
     }
   }
   const d = lines.map(([p, q]) => `M${point(p)}L${point(q)}`).join('');
-  return [
-    shape(outline, 'none', ink.ink),
-    `<path d="${d}" fill="none" stroke="${ink.ink}" stroke-width="0.13"/>`,
-  ];
+  return [shape('held', outline), { kind: 'hatching', d }];
 }
 
-function scaleMarks(end: number): string {
+function scaleMarks(end: number): PictogramMark {
   let d = '';
   for (let x = FACE + OPEN + 9; x < end - 0.5; x += 1) d += `M${decimal(x)} 7.2v-0.9`;
-  return `<path d="${d}" fill="none" stroke="${ink.ink}" stroke-width="0.13"/>`;
+  return { kind: 'scale', d };
 }
 
+const point = ([x, y]: Readonly<Vec2>): string => `${decimal(x)} ${decimal(y)}`;
+
+const shape = (kind: PictogramMarkKind, points: Points): PictogramMark => ({
+  kind,
+  d: `M${points.map(point).join('L')}Z`,
+});
+
 /** A note and a pencil: this one is looked up or chosen. */
-function noted(): string[] {
-  const pencil: Points = [
+const noted: readonly PictogramMark[] = [
+  shape('idle', [
+    [6, 1.5],
+    [17, 1.5],
+    [17, 13.5],
+    [6, 13.5],
+  ]),
+  { kind: 'writing', d: 'M7.8 4.4h7.4M7.8 6.8h6M7.8 9.2h4' },
+  shape('used', [
     [13.2, 11.4],
     [21.2, 3.4],
     [22.8, 5],
     [14.8, 13],
     [12.6, 13.6],
-  ];
-  return [
-    shape(
-      [
-        [6, 1.5],
-        [17, 1.5],
-        [17, 13.5],
-        [6, 13.5],
-      ],
-      '#fff',
-      ink.ink,
-    ),
-    `<path d="M7.8 4.4h7.4M7.8 6.8h6M7.8 9.2h4" fill="none" stroke="${ink.ink}" stroke-width="0.2"/>`,
-    shape(pencil, ink.accent, ink.accent),
-  ];
-}
-
-const point = ([x, y]: Readonly<Vec2>): string => `${decimal(x)} ${decimal(y)}`;
-
-const shape = (points: Points, fill: string, stroke: string): string =>
-  `<path d="M${points.map(point).join('L')}Z" fill="${fill}" stroke="${stroke}" stroke-width="0.25"/>`;
+  ]),
+];

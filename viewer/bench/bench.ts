@@ -1,10 +1,10 @@
-import { computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { batch, computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { JobFile } from '../../src/job/schema.ts';
 import type { Made, Outcome } from '../spine/protocol.ts';
 import { keepWorked, type SpineClient } from '../spine/spineClient.ts';
-import type { JobHistory } from './jobHistory.ts';
+import type { History, JobHistory } from './jobHistory.ts';
 
 /** The sheets of a job, as a workshop would have them. */
 export const sheets = ['measure', 'fit', 'print', 'try'] as const;
@@ -22,6 +22,9 @@ export class Bench {
   /** Whether what is shown is of an older version of the job. */
   readonly stale: ReadonlySignal<boolean>;
   readonly sheet: Signal<SheetName>;
+  /** Counts up whenever another job is laid on the bench: what a component remembers of the last one is void then. */
+  readonly laid: ReadonlySignal<number>;
+  readonly #clear: () => void;
   /** Number of the finding whose balloon is picked, the same in list, drawing and picture; null for none. */
   readonly balloon: Signal<number | null> = signal(null);
 
@@ -34,6 +37,13 @@ export class Bench {
     this.made = made;
     this.stale = computed(() => latest.value?.of !== history.job.value);
     this.sheet = signal<SheetName>('measure');
+    const laid = signal(0);
+    this.laid = laid;
+    this.#clear = () => {
+      latest.value = null;
+      made.value = null;
+      laid.value++;
+    };
     keepWorked(history.job, spine, (outcome, of) => {
       latest.value = { outcome, of };
       if (outcome.kind === 'made') made.value = outcome;
@@ -49,11 +59,20 @@ export class Bench {
     return this.history.job;
   }
 
-  /** Changes the job; `what` is what undo would call it. Digits typed after one another are `joined`. */
+  /** Changes the job; `what` is what undo would call it. Digits typed after one another are `joined`. `change` is a rule that
+   *  looks at nothing but the job it is given: where another tab has saved meanwhile, it is done again on that. */
   change(what: string, change: (job: JobFile) => JobFile, joined = false): void {
-    const before = this.history.job.peek();
-    const after = change(before);
-    if (after !== before) this.history.change(after, what, joined);
+    this.history.step(what, change, joined);
+  }
+
+  /** Lays another job on the bench. What was made of the last one goes, for it is no older version of this one. */
+  lay(history: History, sheet: SheetName = 'measure'): void {
+    batch(() => {
+      this.#clear();
+      this.history.replace(history);
+      this.sheet.value = sheet;
+      this.balloon.value = null;
+    });
   }
 }
 

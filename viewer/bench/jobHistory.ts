@@ -16,8 +16,15 @@ export interface Step {
   readonly what: string;
 }
 
+/** Something done to a job, as a rule rather than a result: done again on what another tab has saved meanwhile, nothing of
+ *  either is lost. Gives back the very history it was given where there is nothing to do. */
+export type Deed = (history: History) => History;
+
 /** Steps kept; typing an evening long makes some hundreds. */
 const MOST = 500;
+
+/** A job as it is taken up, with nothing to undo. */
+export const freshHistory = (job: JobFile): History => ({ now: job, past: [], future: [] });
 
 /** A step further. Changes of the same thing in one go, as digits typed after one another, are one step: those with the
  *  same `what` while nothing else happened, when `joined`. */
@@ -28,22 +35,25 @@ export function stepped(history: History, job: JobFile, what: string, joined = f
 }
 
 /** A step back; the same history when there is none. */
-export function undone({ now, past, future }: History): History {
+export function undone(history: History): History {
+  const { now, past, future } = history;
   const last = past.at(-1);
-  if (!last) return { now, past, future };
+  if (!last) return history;
   return { now: last.job, past: past.slice(0, -1), future: [{ job: now, what: last.what }, ...future] };
 }
 
 /** A step forward again; the same history when there is none. */
-export function redone({ now, past, future }: History): History {
+export function redone(history: History): History {
+  const { now, past, future } = history;
   const [next, ...later] = future;
-  if (!next) return { now, past, future };
+  if (!next) return history;
   return { now: next.job, past: [...past, { job: now, what: next.what }], future: later };
 }
 
 /** The job on the bench, as signals. */
 export class JobHistory {
   readonly #history;
+  readonly #watchers = new Set<(deed: Deed) => void>();
   readonly job: ReadonlySignal<JobFile>;
   /** What undo would take back and redo bring again; null for nothing. */
   readonly undoes: ReadonlySignal<string | null>;
@@ -60,20 +70,43 @@ export class JobHistory {
     return this.#history;
   }
 
+  /** Does a deed, and tells those who watch of it. */
+  do(deed: Deed): void {
+    const before = this.#history.peek();
+    const after = deed(before);
+    if (after === before) return;
+    this.#history.value = after;
+    for (const watcher of this.#watchers) watcher(deed);
+  }
+
+  /** A step by a rule; none when it gives back the very job it was given. */
+  step(what: string, change: (job: JobFile) => JobFile, joined = false): void {
+    this.do((history) => {
+      const job = change(history.now);
+      return job === history.now ? history : stepped(history, job, what, joined);
+    });
+  }
+
   change(job: JobFile, what: string, joined = false): void {
-    this.#history.value = stepped(this.#history.peek(), job, what, joined);
+    this.step(what, () => job, joined);
   }
 
   undo(): void {
-    this.#history.value = undone(this.#history.peek());
+    this.do(undone);
   }
 
   redo(): void {
-    this.#history.value = redone(this.#history.peek());
+    this.do(redone);
   }
 
-  /** Takes over what another tab has saved. */
+  /** Shows another history, of another job or with what another tab has saved; no deed of this tab. */
   replace(history: History): void {
     this.#history.value = history;
+  }
+
+  /** Calls back after every deed, until the function given back is called. */
+  watch(watcher: (deed: Deed) => void): () => void {
+    this.#watchers.add(watcher);
+    return () => void this.#watchers.delete(watcher);
   }
 }

@@ -1,12 +1,14 @@
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import { type Remote, releaseProxy, wrap } from 'comlink';
 import type { JobFile } from '../../src/job/schema.ts';
+import { faultWords } from './faultWords.ts';
 import type { Outcome, Spine } from './protocol.ts';
 
-/** What the worker is doing: nothing, working, or it broke and waits for a word. */
+/** What the worker is doing: nothing, working, or it was stopped or broke and waits for a word. */
 export type SpineState =
   | { readonly kind: 'idle' }
   | { readonly kind: 'working'; readonly since: number; readonly what: string }
+  | { readonly kind: 'stopped' }
   | { readonly kind: 'broken'; readonly because: string };
 
 /** Was stopped by the person; nothing is wrong. */
@@ -17,75 +19,107 @@ export class Stopped extends Error {
   }
 }
 
+/** Time a worker may take until it listens, ms; a phone fetching a megabyte over a bad line is within it. */
+const PATIENCE = 60_000;
+
 /** The page's side of the worker. One task at a time; of jobs to work only the newest waits, so that typing never queues
- *  up. When the worker breaks (wasm out of memory, a fault), whatever was asked is answered by an error, `state` says so,
- *  and `restart` opens a new worker: the job itself never lives here. */
+ *  up. When the worker breaks (wasm out of memory, a fault, no start), whatever was asked is answered by an error, `state`
+ *  says so until a job was worked again, and `restart` opens a new worker: the job itself never lives here. */
 export class SpineClient {
   readonly #open: () => Worker;
+  readonly #patience: number;
   readonly #state = signal<SpineState>({ kind: 'idle' });
+  readonly #turn = signal(0);
   #worker: Worker | undefined;
   #spine: Remote<Spine> | undefined;
+  #listening: Promise<unknown> | undefined;
+  #deadline: ReturnType<typeof setTimeout> | undefined;
   #giveUp: ((reason: Error) => void) | undefined;
   #tail: Promise<unknown> = Promise.resolve();
   #newest = 0;
+  /** Why everything that was asked up to now is void; a new object with every stop and fault. */
+  #era: { reason?: Error } = {};
 
-  constructor(open: () => Worker) {
+  constructor(open: () => Worker, patience = PATIENCE) {
     this.#open = open;
+    this.#patience = patience;
   }
 
   get state(): ReadonlySignal<SpineState> {
     return this.#state;
   }
 
+  /** Counts the restarts: who keeps something worked asks again when it changes. */
+  get turn(): ReadonlySignal<number> {
+    return this.#turn;
+  }
+
   /** Works the job, unless a newer one was handed in before its turn came: undefined then. Rejects with `Stopped` or with
    *  what broke. */
   async work(job: JobFile): Promise<Outcome | undefined> {
     const mine = ++this.#newest;
-    return this.#queue<Outcome | undefined>('the part', async (spine) =>
-      mine === this.#newest ? spine.work(job) : undefined,
-    );
+    const outdated = () => mine !== this.#newest;
+    return this.#queue<Outcome | undefined>('the part', true, (spine) => spine.work(job), outdated);
   }
 
-  /** Asks for something else; in turn. */
+  /** Asks for something else; in turn. Rejects as `work` does. */
   ask<T>(what: string, task: (spine: Remote<Spine>) => Promise<T>): Promise<T> {
-    return this.#queue(what, task);
+    return this.#queue(what, false, task) as Promise<T>;
   }
 
-  /** Stops what is running: the worker goes, another one comes with the next task. */
+  /** Opens the worker ahead of the first task. */
+  warm(): void {
+    try {
+      this.#opened();
+    } catch (error) {
+      this.#break(error);
+    }
+  }
+
+  /** Stops what is running and what waits: the worker goes, another one comes with the next task. */
   stop(): void {
-    this.#fail(new Stopped());
-    this.#state.value = { kind: 'idle' };
+    if (this.#state.peek().kind === 'broken') return;
+    this.#end(new Stopped());
+    this.#state.value = { kind: 'stopped' };
   }
 
-  /** Goes on after it broke. */
+  /** Goes on after it broke or was stopped. */
   restart(): void {
-    if (this.#state.value.kind === 'broken') this.#state.value = { kind: 'idle' };
+    this.#state.value = { kind: 'idle' };
+    this.#turn.value++;
   }
 
-  #queue<T>(what: string, task: (spine: Remote<Spine>) => Promise<T>): Promise<T> {
-    const turn = this.#tail.then(() => this.#run(what, task));
+  #queue<T>(
+    what: string,
+    isWork: boolean,
+    task: (spine: Remote<Spine>) => Promise<T>,
+    outdated: () => boolean = () => false,
+  ): Promise<T | undefined> {
+    const era = this.#era;
+    const turn = this.#tail.then(() => {
+      if (era.reason) throw era.reason;
+      return outdated() ? undefined : this.#run(what, isWork, task);
+    });
     this.#tail = turn.catch(() => {});
     return turn;
   }
 
-  async #run<T>(what: string, task: (spine: Remote<Spine>) => Promise<T>): Promise<T> {
-    // A broken worker is replaced by a word of the person, and by the next thing they type.
-    this.#state.value = { kind: 'working', since: performance.now(), what };
-    const spine = this.#opened();
+  async #run<T>(what: string, isWork: boolean, task: (spine: Remote<Spine>) => Promise<T>): Promise<T> {
+    // That it broke or was stopped stays said until a job is tried again: a drawing that is asked for is no word on it.
+    const speaks = () => isWork || ['idle', 'working'].includes(this.#state.peek().kind);
+    const era = this.#era;
+    if (speaks()) this.#state.value = { kind: 'working', since: performance.now(), what };
     try {
       const answer = await new Promise<T>((resolve, reject) => {
         this.#giveUp = reject;
-        task(spine).then(resolve, reject);
+        const spine = this.#opened();
+        this.#listening!.then(() => task(spine)).then(resolve, reject);
       });
-      this.#state.value = { kind: 'idle' };
+      if (speaks()) this.#state.value = { kind: 'idle' };
       return answer;
     } catch (error) {
-      if (!(error instanceof Stopped)) {
-        // After a fault inside wasm its memory is anybody's guess.
-        this.#close();
-        const because = error instanceof Error ? error.message : String(error);
-        this.#state.value = { kind: 'broken', because };
-      }
+      // What ended the era has said so already.
+      if (!era.reason) this.#break(error);
       throw error;
     } finally {
       this.#giveUp = undefined;
@@ -95,25 +129,52 @@ export class SpineClient {
   #opened(): Remote<Spine> {
     if (this.#spine) return this.#spine;
     const worker = this.#open();
-    worker.addEventListener('error', ({ message }) =>
-      this.#fail(new Error(message || 'the worker did not start')),
+    const fails = (reason: () => Error) => () => {
+      // A worker that is gone already has no say.
+      if (worker === this.#worker) this.#break(reason());
+    };
+    worker.addEventListener('error', (event) => {
+      const message = (event as ErrorEvent).message || 'the worker could not be loaded';
+      fails(() => new Error(message))();
+    });
+    worker.addEventListener(
+      'messageerror',
+      fails(() => new Error('an answer could not be read')),
     );
-    worker.addEventListener('messageerror', () => this.#fail(new Error('an answer could not be read')));
     this.#worker = worker;
-    this.#spine = wrap<Spine>(worker);
-    return this.#spine;
+    const spine = wrap<Spine>(worker);
+    this.#spine = spine;
+    this.#listening = spine.started().then(() => clearTimeout(this.#deadline));
+    // Who waits for it hears of it; nobody need wait.
+    this.#listening.catch(() => {});
+    this.#deadline = setTimeout(
+      fails(() => new Error(`it did not start within ${this.#patience / 1000} s`)),
+      this.#patience,
+    );
+    return spine;
   }
 
-  #fail(reason: Error): void {
+  /** After a fault inside wasm its memory is anybody's guess, so the worker goes whatever the fault was. */
+  #break(fault: unknown): void {
+    this.#end(fault instanceof Error ? fault : new Error(String(fault)));
+    this.#state.value = { kind: 'broken', because: faultWords(fault) };
+  }
+
+  #end(reason: Error): void {
+    this.#era.reason = reason;
+    this.#era = {};
     this.#close();
     this.#giveUp?.(reason);
   }
 
   #close(): void {
-    this.#spine?.[releaseProxy]();
-    this.#worker?.terminate();
+    clearTimeout(this.#deadline);
+    const [spine, worker] = [this.#spine, this.#worker];
     this.#worker = undefined;
     this.#spine = undefined;
+    this.#listening = undefined;
+    spine?.[releaseProxy]();
+    worker?.terminate();
   }
 }
 
@@ -125,6 +186,7 @@ export function keepWorked(
 ): () => void {
   return effect(() => {
     const now = job.value;
+    void client.turn.value;
     if (now === null) return;
     client.work(now).then(
       (outcome) => outcome && job.peek() === now && take(outcome, now),

@@ -28,7 +28,7 @@ export interface MadeDrawing {
 
 /** The drawings of a job, a sheet a part. Throws `RangeError` when a part does not fit A3 at 1:100. */
 export const partDrawings = (
-  result: MakeResult,
+  result: Pick<MakeResult, 'job'>,
   scene: readonly ScenePart[],
   options: DrawingOptions = {},
 ): readonly MadeDrawing[] =>
@@ -37,7 +37,7 @@ export const partDrawings = (
 /** What the sheets are drawn from, one a part: the part as it is meant to be, without the relief of its first layer, and the sizes
  *  that its print must have. */
 export function drawingInput(
-  result: MakeResult,
+  result: Pick<MakeResult, 'job'>,
   scene: readonly ScenePart[],
   { author, licence, projection = 'first' }: DrawingOptions = {},
 ): readonly PartDrawingInput[] {

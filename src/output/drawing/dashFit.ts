@@ -3,9 +3,9 @@ import type { LineStyle } from './lineType.ts';
 /** Dashes, long or short, no longer than this many times the line's width are dots. */
 const DOT = 1;
 
-/** The style with its dashes drawn out or pressed together so that a line of `length` mm begins and ends with a dash, as lines
- *  of broken type meet their ends (ISO 128-2:2020, from memory). A line with room for less than two dashes at two thirds
- *  of their length, or for one and its gap of a centre line, is drawn through.
+/** The style with its dashes drawn out or pressed together so that a line of `length` mm begins and ends with a dash, as lines of broken
+ *  type meet their ends (ISO 128-2:2020, from memory). What has no room for two dashes of a third of their length, or
+ *  for more than one of a centre line, is drawn through.
  *  @example fittedDashes(lineType.hiddenEdge, 18).dashes // => [3, 0.75]: five dashes, four gaps */
 export function fittedDashes(style: LineStyle, length: number): LineStyle {
   const [dash = 0, ...between] = style.dashes;

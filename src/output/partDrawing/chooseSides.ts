@@ -17,16 +17,24 @@ export interface ChosenSides {
   readonly beside: readonly Beside[];
 }
 
+const runs: Readonly<Record<Beside, string>> = {
+  left: 'level',
+  right: 'level',
+  above: 'plumb',
+  below: 'plumb',
+};
+
 /** Share of the edges that a view fewer may leave to dashes. */
 const SPARED = 0.11;
 
 /** Fewest views in which every size shows at edges that are seen, and which show nearly as many edges as any three could: a main
- *  one and at most two beside it. Of as many, those that leave less hidden, and the front before others. */
+ *  one and at most two beside it. Of as many, those that show sizes better and leave less hidden. The best first, then
+ *  the best of those that lie otherwise on the paper. */
 export function chooseSides(
   mesh: Mesh,
   sizes: readonly DrawableSize[],
   look: (direction: Direction) => SeenView,
-): ChosenSides {
+): ChosenSides[] {
   const merits = new Map(
     directions.map((direction) => [
       direction,
@@ -62,7 +70,10 @@ export function chooseSides(
   const few = full.filter(({ count }) => count === fewest);
   const merit = ({ form, inMain, edges: seen, hidden: behind, upright }: (typeof weighed)[number]): number =>
     4 * form + inMain + 2 * upright + (seen - behind / 2) / (0.05 * most((one) => one.edges) + 1e-9);
-  return few.reduce((a, b) => (merit(b) > merit(a) + 1e-6 ? b : a));
+  const ranked = [...few].sort((a, b) => merit(b) - merit(a) || few.indexOf(a) - few.indexOf(b));
+  // Of each way to lie on the paper the best: side by side, one above the other, both.
+  const lying = (one: ChosenSides): string => one.beside.map((side) => runs[side]).join();
+  return ranked.filter((one, k) => ranked.findIndex((other) => lying(other) === lying(one)) === k);
 }
 
 function candidates(): (ChosenSides & { readonly views: readonly View[] })[] {

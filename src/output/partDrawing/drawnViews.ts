@@ -6,7 +6,15 @@ import { type ChosenSides, chooseSides } from './chooseSides.ts';
 import { isRound } from './isRound.ts';
 import type { PartDrawingInput, RoundFound, SizeAsked } from './partDrawingInput.ts';
 import { boxOfSize, type PaperView, type PlacedSize, placeSizes, type UnplacedSize } from './placeSizes.ts';
-import { enlarged, type SeenView, sixSides, turnedTo, viewBeside } from './seenView.ts';
+import {
+  type Direction,
+  directionOf,
+  enlarged,
+  type SeenView,
+  sixSides,
+  turnedTo,
+  viewBeside,
+} from './seenView.ts';
 import { type DrawableSize, type ShownSize, shownSizes } from './sizeEnds.ts';
 import { type SizeText, sizeText, toldText } from './sizeText.ts';
 
@@ -32,19 +40,34 @@ export interface DrawnViews {
   readonly unseen: readonly { readonly name: string; readonly text: SizeText }[];
 }
 
-/** Chooses the views, gathers the sizes and centre lines. */
-export function drawnViews({ mesh, sizes: asked, rounds: found, projection }: PartDrawingInput): DrawnViews {
+/** Chooses the views, gathers the sizes and centre lines: the best choice first, then others for paper it does not fit. */
+export function drawnViews(input: PartDrawingInput): (() => DrawnViews)[] {
+  const { mesh, sizes: asked } = input;
   const sizes = asked.map(
     (size): DrawableSize => ({ ...size, round: isRound(mesh, size), centres: centresOf(size, asked) }),
   );
   const look = sixSides(mesh);
-  const sides = chooseSides(mesh, sizes, look);
+  return chooseSides(mesh, sizes, look).map((sides) => {
+    let known: DrawnViews | undefined;
+    return () => {
+      known ??= viewsOf(sides, look, sizes, input);
+      return known;
+    };
+  });
+}
+
+function viewsOf(
+  sides: ChosenSides,
+  look: (direction: Direction) => SeenView,
+  sizes: readonly DrawableSize[],
+  { rounds: found, projection }: PartDrawingInput,
+): DrawnViews {
   const main = look(sides.main);
   const seen = [
     main,
     ...sides.beside.map((beside) => {
       const view = viewBeside(viewOf(sides.main), beside);
-      return turnedTo(lookingOut(look, view.toward), view);
+      return turnedTo(look(directionOf(view)), view);
     }),
   ];
   const rounds = [...found, ...sizes.flatMap((size) => roundOf(size, sizes))];
@@ -86,13 +109,6 @@ export function drawnViews({ mesh, sizes: asked, rounds: found, projection }: Pa
     unseen: all.filter(({ shown }) => shown.length === 0).map(({ name, text }) => ({ name, text })),
   };
 }
-
-const lookingOut = (look: ReturnType<typeof sixSides>, toward: Readonly<Vec3>): SeenView =>
-  look(
-    (['front', 'right', 'left', 'top', 'bottom', 'back'] as const).find(
-      (name) => dot(viewOf(name).toward, toward) > 0.999,
-    )!,
-  );
 
 /** Points this near are one, mm. */
 const SAME = 1e-3;

@@ -21,6 +21,7 @@ export interface Set<T> {
 
 /** Where everything stands. */
 export interface SheetLayout {
+  readonly views: DrawnViews;
   readonly paper: Paper;
   readonly frame: Box;
   readonly main: Set<ViewsAtScale>;
@@ -33,13 +34,12 @@ export interface SheetLayout {
 /** Pictures in the round from large to small, mm; the last, none, where the sheet is full. */
 const rounds: readonly (readonly [number, number] | null)[] = [[62, 50], [50, 40], [40, 32], null];
 
-/** Finds paper and scale: enlarged on A4 when the part is small, else 1:1 on A4, 1:1 on A3, and only then smaller (ISO 5455:1979, clause
+/** Finds paper, scale and choice of views: enlarged on A4 when the part is small, else 1:1 on A4, 1:1 on A3, and only then smaller (ISO 5455:1979, clause
  *  4, with the full size beside an enlarged one as its clause 5 advises; clause numbers from memory). Throws `RangeError`. */
-export function layOut({ seen, at, bare }: DrawnViews): SheetLayout {
+export function layOut(choices: readonly (() => DrawnViews)[]): SheetLayout {
+  const { seen } = choices[0]!();
   const extent = Math.max(...seen.map(({ box: { min, max } }) => Math.max(max[0] - min[0], max[1] - min[1])));
-  const small = scales.filter(
-    (s) => s > 1 && extent < enlarging.part && extent * s <= enlarging.paper && extent * s <= 200,
-  );
+  const small = scales.filter((s) => s > 1 && extent < enlarging.part && extent * s <= enlarging.paper);
   const tries: readonly (readonly [number, Paper])[] = [
     ...small.map((s) => [s, 'A4'] as const),
     ...scales.filter((s) => s <= 1).flatMap((s) => [[s, 'A4'] as const, [s, 'A3'] as const]),
@@ -47,10 +47,13 @@ export function layOut({ seen, at, bare }: DrawnViews): SheetLayout {
   for (const [scale, paper] of tries) {
     // Nothing is gained by placing dimensions around what is too large by itself.
     if (extent * scale > papers[paper][0]) continue;
-    const fullSize = scale > 1 ? bare() : null;
-    for (const round of rounds) {
-      const layout = onPaper(paper, at(scale), fullSize, round);
-      if (layout) return layout;
+    for (const choice of choices) {
+      const views = choice();
+      const fullSize = scale > 1 ? views.bare() : null;
+      for (const round of rounds) {
+        const layout = onPaper(paper, views.at(scale), fullSize, round);
+        if (layout) return { views, ...layout };
+      }
     }
   }
   throw new RangeError(`layOut requires a part that fits A3 at 1:100 (${extent.toFixed(0)} mm long)`);
@@ -63,7 +66,7 @@ function onPaper(
   main: ViewsAtScale,
   fullSize: ViewsAtScale | null,
   round: readonly [number, number] | null,
-): SheetLayout | null {
+): Omit<SheetLayout, 'views'> | null {
   const [width, height] = papers[paper];
   const frame: Box = { min: [margin.left, margin.other], max: [width - margin.other, height - margin.other] };
   const foot = frame.min[1] + TITLE_HEIGHT + NOTES_HEIGHT;

@@ -16,7 +16,7 @@ import {
   svgDocument,
   text,
 } from '../drawing/index.ts';
-import { type DrawnViews, drawnViews, type ViewsAtScale } from './drawnViews.ts';
+import { drawnViews, type ViewsAtScale } from './drawnViews.ts';
 import { isometricMarks } from './isometricDrawing.ts';
 import { CAPTION, layOut, type SheetLayout } from './layOut.ts';
 import { notesSvg } from './notesSvg.ts';
@@ -35,8 +35,7 @@ import { TITLE_HEIGHT, titleBlockSvg } from './titleBlockSvg.ts';
  *  part is enlarged, and stands beside that in full size. The same input gives the same text. Throws `RangeError` when
  *  the part does not fit A3 at 1:100. */
 export function partDrawing(input: PartDrawingInput): string {
-  const views = drawnViews(input);
-  const layout = layOut(views);
+  const layout = layOut(drawnViews(input));
   const { paper, frame, main, fullSize, inTheRound } = layout;
   const [width, height] = papers[paper];
   const { fields, projection, mesh } = input;
@@ -46,7 +45,7 @@ export function partDrawing(input: PartDrawingInput): string {
     `<path fill="#fff" d="M0 0H${width}V-${height}H0Z"/>`,
     ...frameSvg(frame, [width, height]),
     ...titleBlockSvg(fields, { scale, paper, projection }, [frame.max[0], frame.min[1]]),
-    ...notesSvg(notes(views, layout), [frame.max[0] - TITLE_WIDTH, frame.min[1] + TITLE_HEIGHT]),
+    ...notesSvg(notes(layout), [frame.max[0] - TITLE_WIDTH, frame.min[1] + TITLE_HEIGHT]),
     ...viewsSvg(main.of, main.place, lineWidth.wide),
     ...(fullSize ? [...viewsSvg(fullSize.of, fullSize.place, lineWidth.narrow), caption(fullSize)] : []),
     ...(inTheRound ? roundSvg(mesh, inTheRound) : []),
@@ -85,7 +84,7 @@ function frameSvg({ min, max }: Box, [width, height]: readonly [number, number])
   return [strokes([corners, ...marks], { width: 0.7, dashes: [] }, 'frame')];
 }
 
-function notes({ unseen }: DrawnViews, { main, fullSize }: SheetLayout): string[] {
+function notes({ views: { unseen }, main, fullSize }: SheetLayout): string[] {
   const real = main.of.scale === 1 || fullSize !== null;
   return [
     'Sizes are those of the print at 20 °C, let cool.',

@@ -3,8 +3,11 @@ import type { Problem } from '../../src/job/problem.ts';
 import type { MakeResult } from '../../src/job/result.ts';
 import type { ScenePart } from '../../src/job/scene.ts';
 import type { JobFile } from '../../src/job/schema.ts';
+import type { PartInTheRound } from '../../src/job/solidView.ts';
+import type { LineView, ViewName } from '../../src/output/drawing/index.ts';
 import type { FormPaper, ReadingForm } from '../../src/output/readingForm/index.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
+import type { Mesh } from '../../src/solid/mesh.ts';
 
 /** What became of one version of the job: made, or refused with every problem. Plain data, as it crosses to the page. */
 export type Outcome = Made | RefusedJob;
@@ -57,4 +60,14 @@ export interface Spine {
   newJob(family: string): Promise<JobFile>;
   /** A job, a printer profile or a bundle from its file; problems where it is none. */
   openFile(bytes: Uint8Array): Promise<OpenedFile | RefusedJob>;
+  /** What the picture in the round shows beyond the scene: the print, its gaps to the machine, layers, motion, routes. */
+  solidView(job: JobFile): Promise<readonly PartInTheRound[] | RefusedJob>;
+  /** The same without a screen for it: lines of the part, and of the machine as far as the part does not hide it. */
+  solidLines(part: Mesh, machine: readonly Mesh[], view: ViewName): Promise<SolidLines>;
+}
+
+/** Lines on paper at 1:1, mm, hidden ones left out. */
+export interface SolidLines {
+  readonly part: LineView['visible'];
+  readonly machine: LineView['visible'];
 }

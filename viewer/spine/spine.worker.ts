@@ -11,6 +11,8 @@ import { loadKernel } from '../../src/solid/kernel.ts';
 import type { Spine } from './protocol.ts';
 import { openFile } from './tasks/openFile.ts';
 import { orRefused } from './tasks/refusals.ts';
+import { solidLines } from './tasks/solidLines.ts';
+import { solidViewOf } from './tasks/solidView.ts';
 import { work } from './tasks/work.ts';
 
 // Compiled schemas would need eval, which the page's policy forbids.
@@ -41,6 +43,8 @@ const spine: Spine = {
     return newJob(family);
   },
   openFile: async (bytes) => openFile(bytes, families),
+  solidView: async (file) => solidViewOf(await loading, families, file),
+  solidLines: async (part, machine, view) => solidLines(part, machine, view),
 };
 
 expose(spine);

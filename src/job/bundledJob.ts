@@ -5,6 +5,7 @@ import type { Bundle } from './readBundle.ts';
 import { parseJob } from './readJob.ts';
 import type { Job, JobFile } from './schema.ts';
 import { stepsOf } from './stepsOf.ts';
+import { unprintable } from './unprintable.ts';
 import { shown } from './zodProblems.ts';
 
 /** The job of a bundle. */
@@ -19,7 +20,7 @@ export interface BundledJob {
 /** Holds the job of a bundle, and the printer profile and donor it names, to their forms; readings are not looked at. Throws
  *  `Refused` with every problem found. */
 export function bundledJob({ job, printer, donor }: Bundle, families: readonly Family[]): BundledJob {
-  const odd = [job, printer].flatMap((file) => (file === undefined ? [] : unprintable(file.value, '')));
+  const odd = [job, printer].flatMap((file) => (file === undefined ? [] : unprintable(file.value)));
   if (odd.length > 0) throw new Refused(odd);
   const list = [...families, donorStandIn];
   const { job: plain } = parseJob(job.value, list);
@@ -41,20 +42,4 @@ export function bundledJob({ job, printer, donor }: Bundle, families: readonly F
   const named = typeof plain.printer === 'string';
   const whole = named ? { ...(job.value as object), printer: printer!.value } : job.value;
   return { file: job.value as JobFile, ...parseJob(whole, list) };
-}
-
-/** Texts with control characters, which nobody types and which could tell a terminal what to do; blanks and ends of lines
- *  are none. */
-function unprintable(value: unknown, field: string): Problem[] {
-  if (typeof value === 'string') {
-    // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it looks for.
-    if (!/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f]/.test(value)) return [];
-    const reason = 'holds control characters';
-    return [{ code: 'text_unprintable', field, value: shown(value), allowed: 'plain text', reason }];
-  }
-  if (typeof value !== 'object' || value === null) return [];
-  return Object.entries(value).flatMap(([key, inner]) => [
-    ...unprintable(key, field),
-    ...unprintable(inner, field === '' ? key : `${field}.${key}`),
-  ]);
 }

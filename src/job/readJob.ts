@@ -6,6 +6,7 @@ import { parseJson } from './parseJson.ts';
 import { type Prepared, prepare } from './prepare.ts';
 import { type Problem, Refused } from './problem.ts';
 import { type Job, jobSchema } from './schema.ts';
+import { unprintable } from './unprintable.ts';
 import { problemsOf, shown } from './zodProblems.ts';
 
 /** A job file's value as a job and its family, without looking at the readings yet.
@@ -33,7 +34,7 @@ export function parseJob(value: unknown, families: readonly Family[]): { job: Jo
       { code: 'version_unknown', field: 'fettle', value: shown(version), allowed: '1', reason },
     ]);
   }
-  const hidden = hiddenNames(value);
+  const hidden = [...hiddenNames(value), ...unprintable(value)];
   if (hidden.length > 0) throw new Refused(hidden);
   const printer: unknown = Reflect.get(value, 'printer');
   const today = printer === undefined ? value : { ...value, printer: migrateProfile(printer) };

@@ -1,0 +1,21 @@
+import type { Problem } from './problem.ts';
+import { shown } from './zodProblems.ts';
+
+/** Texts with control characters, which nobody types and which could tell a terminal what to do; blanks and ends of lines
+ *  are none. */
+export function unprintable(value: unknown, field = ''): Problem[] {
+  if (typeof value === 'string') {
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it looks for.
+    if (!/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f]/.test(value)) return [];
+    const reason = 'holds control characters';
+    return [{ code: 'text_unprintable', field, value: shown(value), allowed: 'plain text', reason }];
+  }
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([key, inner]) => [
+    ...unprintable(key, field),
+    ...unprintable(inner, fieldOf(value, field, key)),
+  ]);
+}
+
+const fieldOf = (of: object, field: string, key: string): string =>
+  Array.isArray(of) ? `${field}[${key}]` : field === '' ? key : `${field}.${key}`;

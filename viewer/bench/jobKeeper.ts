@@ -22,7 +22,8 @@ interface Bench {
  *  them on that, so that what another tab has saved meanwhile stays. A job that nobody has touched is not put there. */
 export class JobKeeper {
   readonly #bench: Bench;
-  readonly #store: JobStore | null;
+  readonly #store: JobStore;
+  readonly #lost: string | undefined;
   readonly #tabs: Tabs;
   readonly #pen: Pen;
   readonly #keeping: Signal<Keeping>;
@@ -32,16 +33,18 @@ export class JobKeeper {
   /** Done since the last save, oldest first. */
   #unsaved: Deed[] = [];
   #turned = false;
+  #isSaving = false;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #tail: Promise<void> = Promise.resolve();
 
-  /** `store` is null where the browser keeps nothing; `said` is what it said then. */
-  constructor(bench: Bench, store: JobStore | null, tabs: Tabs, pen: Pen, said = '') {
+  /** `lost` is what the browser said where it keeps nothing: the store lasts no longer than the page then. */
+  constructor(bench: Bench, store: JobStore, tabs: Tabs, pen: Pen, lost?: string) {
     this.#bench = bench;
+    this.#lost = lost;
     this.#store = store;
     this.#tabs = tabs;
     this.#pen = pen;
-    this.#keeping = signal(store ? { kind: 'kept' } : { kind: 'unkept', because: 'no storage', said });
+    this.#keeping = signal(this.#said({ kind: 'kept' }));
     pen.beforeGiving = () => this.flush();
     bench.history.watch((deed) => this.#take(deed));
     let first = true;
@@ -103,14 +106,18 @@ export class JobKeeper {
 
   /** Saves in one go while the page is going: no answer comes any more. */
   saveAtOnce(): void {
-    if (!this.#store || (this.#unsaved.length === 0 && !this.#turned)) return;
-    if (this.#pen.place.peek() === 'here' && this.isStored) {
-      this.#store.overwrite(this.#whole(this.#bench.history.history.peek(), this.#revision + 1));
-      this.#revision++;
-      this.#tabs.say({ kind: 'saved', id: this.#id.peek(), revision: this.#revision });
-      this.#unsaved = [];
-      this.#turned = false;
-    } else void this.flush();
+    if (this.#unsaved.length === 0 && !this.#turned && !this.#isSaving) return;
+    if (this.#pen.place.peek() === 'elsewhere') {
+      void this.flush();
+      return;
+    }
+    // What is being saved at this moment makes a revision too.
+    const revision = this.#revision + (this.#isSaving ? 2 : 1);
+    this.#store.overwrite(this.#whole(this.#bench.history.history.peek(), revision));
+    this.#revision = revision;
+    this.#tabs.say({ kind: 'saved', id: this.#id.peek(), revision });
+    this.#unsaved = [];
+    this.#turned = false;
   }
 
   #take(deed: Deed): void {
@@ -128,9 +135,12 @@ export class JobKeeper {
   }
 
   #soon(): void {
-    if (!this.#store) return;
     if (this.#keeping.peek().kind === 'kept') this.#keeping.value = { kind: 'writing' };
     this.#timer ??= setTimeout(() => void this.flush(), SOON);
+  }
+
+  #said(keeping: Keeping): Keeping {
+    return this.#lost === undefined ? keeping : { kind: 'unkept', because: 'no storage', said: this.#lost };
   }
 
   #then(next: () => Promise<void>): void {
@@ -146,12 +156,13 @@ export class JobKeeper {
   }
 
   async #save(): Promise<void> {
-    if (!this.#store || (this.#unsaved.length === 0 && !this.#turned)) return;
+    if (this.#unsaved.length === 0 && !this.#turned) return;
     const id = this.#id.peek();
     const [deeds, based, turned] = [this.#unsaved, this.#revision, this.#turned];
     const mine = this.#whole(this.#bench.history.history.peek(), based);
     this.#unsaved = [];
     this.#turned = false;
+    this.#isSaving = true;
     try {
       const next = await this.#store.update(id, (there) => {
         if (!there || there.revision === based) return mine;
@@ -164,24 +175,26 @@ export class JobKeeper {
       if (this.#id.peek() !== id) return;
       this.#unsaved = [...deeds, ...this.#unsaved];
       this.#turned ||= turned;
-      this.#keeping.value = unkept(error);
+      this.#keeping.value = this.#said(unkept(error));
+    } finally {
+      this.#isSaving = false;
     }
   }
 
   #saved(next: StoredJob, based: number): void {
     const isMerged = next.revision !== based + 1;
-    this.#revision = next.revision;
+    this.#revision = Math.max(this.#revision, next.revision);
     this.#tabs.say({ kind: 'saved', id: next.id, revision: next.revision });
     if (isMerged) this.#show(next);
     const rest = this.#unsaved.length > 0 || this.#turned;
-    this.#keeping.value = { kind: rest ? 'writing' : 'kept' };
+    this.#keeping.value = this.#said({ kind: rest ? 'writing' : 'kept' });
     if (rest) this.#soon();
   }
 
   /** Shows what another tab has saved, with what was typed here since on top. */
   async #catchUp(): Promise<void> {
     const id = this.#id.peek();
-    const there = await this.#store?.job(id).catch(() => undefined);
+    const there = await this.#store.job(id).catch(() => undefined);
     if (!there || this.#id.peek() !== id || there.revision <= this.#revision) return;
     this.#revision = there.revision;
     this.#show(there);

@@ -19,6 +19,9 @@ export class Stopped extends Error {
   }
 }
 
+/** Every method of the spine gives a promise as it is, so across the border it is of the same type. */
+const plain = (spine: Remote<Spine>): Spine => spine as unknown as Spine;
+
 /** Time a worker may take until it listens, ms; a phone fetching a megabyte over a bad line is within it. */
 const PATIENCE = 60_000;
 
@@ -63,7 +66,7 @@ export class SpineClient {
   }
 
   /** Asks for something else; in turn. Rejects as `work` does. */
-  ask<T>(what: string, task: (spine: Remote<Spine>) => Promise<T>): Promise<T> {
+  ask<T>(what: string, task: (spine: Spine) => Promise<T>): Promise<T> {
     return this.#queue(what, false, task) as Promise<T>;
   }
 
@@ -92,7 +95,7 @@ export class SpineClient {
   #queue<T>(
     what: string,
     isWork: boolean,
-    task: (spine: Remote<Spine>) => Promise<T>,
+    task: (spine: Spine) => Promise<T>,
     outdated: () => boolean = () => false,
   ): Promise<T | undefined> {
     const era = this.#era;
@@ -104,7 +107,7 @@ export class SpineClient {
     return turn;
   }
 
-  async #run<T>(what: string, isWork: boolean, task: (spine: Remote<Spine>) => Promise<T>): Promise<T> {
+  async #run<T>(what: string, isWork: boolean, task: (spine: Spine) => Promise<T>): Promise<T> {
     // That it broke or was stopped stays said until a job is tried again: a drawing that is asked for is no word on it.
     const speaks = () => isWork || ['idle', 'working'].includes(this.#state.peek().kind);
     const era = this.#era;
@@ -126,8 +129,8 @@ export class SpineClient {
     }
   }
 
-  #opened(): Remote<Spine> {
-    if (this.#spine) return this.#spine;
+  #opened(): Spine {
+    if (this.#spine) return plain(this.#spine);
     const worker = this.#open();
     const fails = (reason: () => Error) => () => {
       // A worker that is gone already has no say.
@@ -151,7 +154,7 @@ export class SpineClient {
       fails(() => new Error(`it did not start within ${this.#patience / 1000} s`)),
       this.#patience,
     );
-    return spine;
+    return plain(spine);
   }
 
   /** After a fault inside wasm its memory is anybody's guess, so the worker goes whatever the fault was. */

@@ -13,7 +13,7 @@ export interface ReadingFacts {
   readonly name: string;
   readonly jaw: Jaw;
   readonly round: boolean;
-  readonly unit: string;
+  readonly unit: Dimension['unit'];
   readonly from: number;
   readonly to: number;
   readonly times: number;

@@ -1,40 +1,76 @@
+import { useEffect, useRef } from 'preact/hooks';
 import { useBench } from '../../bench/bench.ts';
+import { BuiltStrip } from './BuiltStrip.tsx';
+import { CallipersStrip } from './CallipersStrip.tsx';
+import { CurrentReading } from './CurrentReading.tsx';
+import { DrawingLines } from './DrawingLines.tsx';
+import './measure.css';
+import { measureDesk } from './measureDesk.ts';
+import { paperFor } from './paperFor.ts';
+import { ReadingsTable } from './ReadingsTable.tsx';
 
-/** Readings to take and those taken. */
+/** Sheet 1: the drawing is the form. Its readings are one table throughout; on the drawing the fields of that table stand
+ *  on their dimension lines, and F2 shows it plain. */
 export function MeasureSheet() {
-  const bench = useBench();
-  const job = bench.job.value;
+  const desk = measureDesk(useBench());
+  const drawing = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const element = drawing.current;
+    if (!element) return;
+    const touch = matchMedia('(pointer: coarse)');
+    const lay = () => desk.lay(paperFor(element.clientWidth, touch.matches));
+    const watch = new ResizeObserver(lay);
+    watch.observe(element);
+    touch.addEventListener('change', lay);
+    return () => {
+      watch.disconnect();
+      touch.removeEventListener('change', lay);
+    };
+  }, [desk]);
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      if (event.key !== 'F2' || event.ctrlKey || event.altKey || event.metaKey) return;
+      event.preventDefault();
+      desk.asTable.value = !desk.asTable.peek();
+    };
+    addEventListener('keydown', onKey);
+    return () => removeEventListener('keydown', onKey);
+  }, [desk]);
+
+  const { asTable, form, facts, trouble } = desk;
+  const drawn = form.value !== null && !asTable.value;
   return (
-    <table>
-      <thead>
-        <tr>
-          <th scope="col">reading</th>
-          <th scope="col">as read</th>
-        </tr>
-      </thead>
-      <tbody>
-        {Object.entries(job.readings ?? {}).map(([id, texts]) => (
-          <tr key={id}>
-            <th scope="row">{id}</th>
-            <td>
-              <input
-                aria-label={id}
-                value={texts.join('  ')}
-                onInput={({ currentTarget: { value } }) =>
-                  bench.change(
-                    id,
-                    (now) => ({
-                      ...now,
-                      readings: { ...now.readings, [id]: value.split(/\s{2,}|;/).filter((t) => t !== '') },
-                    }),
-                    true,
-                  )
-                }
-              />
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
+    <div class="measure">
+      <div class="strips">
+        <BuiltStrip desk={desk} />
+        <CallipersStrip />
+      </div>
+      <CurrentReading desk={desk} />
+      <div class="readings-head">
+        <p class="unit-note">lengths in {desk.unit === 'in' ? 'inches' : 'mm'}</p>
+        <button
+          type="button"
+          class="table-switch"
+          aria-pressed={asTable.value}
+          aria-keyshortcuts="F2"
+          onClick={() => {
+            asTable.value = !asTable.value;
+          }}
+        >
+          plain table <kbd>F2</kbd>
+        </button>
+      </div>
+      {facts.value === null && (
+        <p class="waiting">
+          {trouble.value[0]
+            ? `${trouble.value[0].reason ?? trouble.value[0].allowed}`
+            : 'laying out the sheet ...'}
+        </p>
+      )}
+      <div class={`form-sheet${drawn ? ' drawn' : ''}`} ref={drawing}>
+        {drawn && <DrawingLines desk={desk} />}
+        <ReadingsTable desk={desk} drawn={drawn} />
+      </div>
+    </div>
   );
 }

@@ -1,0 +1,98 @@
+import { useRef } from 'preact/hooks';
+import { sentence } from '../../../src/output/words/index.ts';
+import { figure, rangeShown, unitShown } from './figures.ts';
+import { focusReading } from './focusReading.ts';
+import { JawPicture } from './JawPicture.tsx';
+import type { MeasureDesk, Row } from './measureDesk.ts';
+import { NumbersTaken } from './NumbersTaken.tsx';
+import { SpreadBar } from './SpreadBar.tsx';
+import { useAboveKeyboard } from './useAboveKeyboard.ts';
+
+/** The reading at hand, large enough for arm's length: what is understood of the text, which jaws go where, the numbers so
+ *  far, and what there is to say about them. On a phone it is pinned above the keyboard while one types. */
+export function CurrentReading({ desk }: { readonly desk: MeasureDesk }) {
+  const panel = useRef<HTMLElement>(null);
+  const row = desk.row.value;
+  const typing = desk.draft.value !== null;
+  useAboveKeyboard(panel, typing);
+  if (!row) return null;
+  const { facts, number } = row;
+  return (
+    <section
+      class={`current-reading${typing ? ' typing' : ''}`}
+      aria-label="Reading at hand"
+      ref={panel}
+      // Its buttons work on the number in the field, which must keep the cursor.
+      onMouseDown={(event) => typing && event.preventDefault()}
+    >
+      <JawPicture jaw={facts.jaw} round={facts.round} />
+      <div class="what">
+        <h2>
+          <span class="ordinal">{number}</span> {facts.name}
+        </h2>
+        <p id="reading-tip" class="tip">
+          {facts.tip} <span class="range">{rangeShown(facts.from, facts.to, facts.unit, desk.unit)}.</span>
+        </p>
+      </div>
+      <Readout desk={desk} row={row} />
+      <div class="taken">
+        <NumbersTaken desk={desk} row={row} onCorrect={() => focusReading(facts.id)} />
+      </div>
+      <Doubt desk={desk} row={row} />
+      <p class="unseen" role="status">
+        {desk.said.value}
+      </p>
+    </section>
+  );
+}
+
+/** What the text reads, or else what all numbers come to. */
+function Readout({ desk, row }: { readonly desk: MeasureDesk; readonly row: Row }) {
+  const { dimension, facts, sizes } = row;
+  const { unit } = facts;
+  const typed = desk.typedValue();
+  const big =
+    typed !== null
+      ? figure(typed, unit, desk.unit, 0.015)
+      : dimension
+        ? figure(dimension.value, unit, desk.unit, dimension.u)
+        : '-';
+  return (
+    <div class="readout">
+      <output class={typed === null ? 'big' : 'big typed'} aria-live="off">
+        {big} <span class="unit">{unitShown(unit, desk.unit)}</span>
+      </output>
+      {dimension && (
+        <p class="small">
+          {typed !== null && `mean ${figure(dimension.value, unit, desk.unit, dimension.u)} `}±{' '}
+          {figure(dimension.U, unit, desk.unit, dimension.u)}
+          {dimension.n > 1 && ` of ${dimension.n}`}
+        </p>
+      )}
+      {dimension && sizes.length > 0 && <SpreadBar sizes={sizes} dimension={dimension} />}
+    </div>
+  );
+}
+
+/** What is wrong with the text in the field, or doubtful about the numbers. */
+function Doubt({ desk, row }: { readonly desk: MeasureDesk; readonly row: Row }) {
+  const draft = desk.draft.value;
+  const refused = draft?.rested && draft.text.trim() !== '' ? desk.judged(draft.text) : null;
+  const unusable = row.refusals.flatMap((why, k) => (why === null ? [] : [`"${row.texts[k]}" ${why}`]));
+  const remarks = row.dimension?.remarks ?? [];
+  return (
+    <ul id="reading-doubt" class="doubts" aria-live="polite">
+      {refused !== null && <li class="refused">{sentence(`"${draft?.text.trim()}" ${refused}`)}</li>}
+      {unusable.map((words) => (
+        <li key={words} class="refused">
+          {sentence(words)}
+        </li>
+      ))}
+      {remarks.map(({ kind, sentence: words }) => (
+        <li key={words} class={kind === 'nominal' ? 'news' : 'doubtful'}>
+          {sentence(words)}
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,54 @@
+import type { MeasureDesk, Row } from './measureDesk.ts';
+
+/** The numbers of a reading as typed; each can be put back into the field to be corrected or taken away. */
+export function NumbersTaken({
+  desk,
+  row,
+  onCorrect,
+}: {
+  readonly desk: MeasureDesk;
+  readonly row: Row;
+  readonly onCorrect: () => void;
+}) {
+  const { facts, texts, refusals, dimension } = row;
+  const draft = desk.draft.value?.id === facts.id ? desk.draft.value : null;
+  const odd = new Set(dimension?.remarks.flatMap(({ index }) => (index === undefined ? [] : [index])) ?? []);
+  const wanting = Math.max(0, facts.times - texts.length);
+  const old = draft !== null && draft.slot < draft.base.length;
+  return (
+    <>
+      <ol class="numbers" aria-label="Numbers so far">
+        {texts.map((text, k) => (
+          <li key={k}>
+            <button
+              type="button"
+              class={`number${draft?.slot === k ? ' picked' : ''}${refusals[k] != null ? ' refused' : odd.has(k) ? ' doubtful' : ''}`}
+              aria-label={`Correct number ${k + 1}, ${text}`}
+              onClick={() => {
+                desk.open(facts.id, k);
+                onCorrect();
+              }}
+            >
+              {text}
+            </button>
+          </li>
+        ))}
+        {Array.from({ length: wanting }, (_, k) => (
+          <li key={`wanting ${k}`} class="wanting" aria-hidden="true" />
+        ))}
+      </ol>
+      {old && (
+        <button
+          type="button"
+          class="take-away"
+          onClick={() => {
+            desk.takeAway();
+            onCorrect();
+          }}
+        >
+          take {String(draft.base[draft.slot])} away
+        </button>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,31 @@
+/** A choice among a few words, all of them in sight. `group` is the name of its radio buttons, unlike any other's. */
+export function Options<T extends string>({
+  group,
+  name,
+  options,
+  chosen,
+  pick,
+  tip,
+}: {
+  readonly group: string;
+  readonly name: string;
+  readonly options: readonly T[];
+  readonly chosen: T;
+  readonly pick: (option: T) => void;
+  readonly tip: string;
+}) {
+  return (
+    <fieldset class="setting choice">
+      <legend>{name}</legend>
+      <span class="entry">
+        {options.map((option) => (
+          <label key={option} class="option">
+            <input type="radio" name={group} checked={option === chosen} onChange={() => pick(option)} />
+            {option}
+          </label>
+        ))}
+      </span>
+      <span class="tip">{tip}</span>
+    </fieldset>
+  );
+}

@@ -1,0 +1,130 @@
+import { figure, unitShown } from './figures.ts';
+import { fieldId, focusReading, selectField } from './focusReading.ts';
+import type { MeasureDesk, Row } from './measureDesk.ts';
+import { stateWords } from './readingState.ts';
+import { SpreadBar } from './SpreadBar.tsx';
+import { StateMark } from './StateMark.tsx';
+
+/** Where a field stands on the drawing: width of the sheet, and left, top, width and height, mm. */
+export interface FieldPlace {
+  readonly sheet: number;
+  readonly field: readonly [number, number, number, number];
+}
+
+/** One reading: its name, its field, what has been typed and what that comes to. */
+export function ReadingRow({
+  desk,
+  row,
+  place,
+}: {
+  readonly desk: MeasureDesk;
+  readonly row: Row;
+  readonly place: FieldPlace | undefined;
+}) {
+  const { facts, number, texts, dimension, state, sizes } = row;
+  const { id, name, unit } = facts;
+  const job = desk.unit;
+  const draft = desk.draft.value?.id === id ? desk.draft.value : null;
+  const mean = dimension && figure(dimension.value, unit, job, dimension.u);
+  const shownUnit = unitShown(unit, job);
+  return (
+    // biome-ignore lint/a11y/noRedundantRoles: see ReadingsTable
+    <tr role="row" class={`reading ${state}${draft ? ' current' : ''}${place ? ' placed' : ' unplaced'}`}>
+      {/* biome-ignore lint/a11y/noRedundantRoles: see ReadingsTable */}
+      <th scope="row" role="rowheader">
+        <span class="ordinal">{number}</span> {name}
+      </th>
+      {/* biome-ignore lint/a11y/noRedundantRoles: see ReadingsTable */}
+      <td role="cell" class="field" style={place ? placed(place) : {}}>
+        <span class="ordinal" aria-hidden="true">
+          {number}
+        </span>
+        <input
+          id={fieldId(id)}
+          type="text"
+          // The decimal pad of a phone has no stroke for fractions of an inch.
+          inputMode={job === 'in' ? 'text' : 'decimal'}
+          enterKeyHint="next"
+          autoComplete="off"
+          autoCorrect="off"
+          spellcheck={false}
+          maxLength={200}
+          aria-label={`${number} ${name}${shownUnit ? `, ${shownUnit}` : ''}`}
+          aria-invalid={state === 'refused' || (draft?.rested && draft.text !== '') ? true : undefined}
+          aria-describedby={draft ? 'reading-doubt reading-tip' : undefined}
+          placeholder={draft ? `${draft.slot + 1} of ${Math.max(facts.times, draft.slot + 1)}` : ''}
+          value={draft ? draft.text : (row.left ?? mean ?? texts.at(-1) ?? '')}
+          onFocus={({ currentTarget }) => {
+            desk.open(id);
+            requestAnimationFrame(() => {
+              if (document.activeElement === currentTarget && currentTarget.value !== '')
+                currentTarget.select();
+            });
+          }}
+          onBlur={({ currentTarget }) => {
+            // Another window has the keyboard for a while; the number is still being typed.
+            if (document.activeElement !== currentTarget) desk.leave(id);
+          }}
+          onInput={({ currentTarget }) => desk.type(currentTarget.value)}
+          onKeyDown={(event) => onKey(event, desk)}
+        />
+        <StateMark state={state} />
+        {dimension && sizes.length > 0 && <SpreadBar sizes={sizes} dimension={dimension} />}
+      </td>
+      {/* biome-ignore lint/a11y/noRedundantRoles: see ReadingsTable */}
+      <td role="cell" class="texts">
+        {texts.join('   ')}
+      </td>
+      {/* biome-ignore lint/a11y/noRedundantRoles: see ReadingsTable */}
+      <td role="cell" class="mean">
+        {dimension && `${mean} ± ${figure(dimension.U, unit, job, dimension.u)}`}
+        {unit !== 'mm' && ` ${shownUnit}`}
+      </td>
+      {/* biome-ignore lint/a11y/noRedundantRoles: see ReadingsTable */}
+      <td role="cell" class="state">
+        <StateMark state={state} />{' '}
+        {state === 'few' ? `${texts.length} of ${facts.times}` : stateWords[state]}
+      </td>
+    </tr>
+  );
+}
+
+/** In shares of the sheet's width, which `cqw` are hundredths of; the look does the rest. */
+const placed = ({ sheet, field: [left, top, width, height] }: FieldPlace) => ({
+  '--left': `${(100 * left) / sheet}cqw`,
+  '--top': `${(100 * top) / sheet}cqw`,
+  '--width': `${(100 * width) / sheet}cqw`,
+  '--height': `${(100 * height) / sheet}cqw`,
+});
+
+function onKey(event: KeyboardEvent, desk: MeasureDesk): void {
+  if (event.isComposing || event.ctrlKey || event.metaKey || event.altKey) return;
+  const blank = desk.draft.peek()?.text === '';
+  switch (event.key) {
+    case 'Enter': {
+      const next = desk.enter();
+      if (next !== null) focusReading(next);
+      else requestAnimationFrame(selectField);
+      break;
+    }
+    case 'ArrowUp':
+      desk.step(-1);
+      requestAnimationFrame(selectField);
+      break;
+    case 'ArrowDown':
+      desk.step(1);
+      requestAnimationFrame(selectField);
+      break;
+    case 'Backspace':
+      // From an empty field back into the number before it.
+      if (!blank) return;
+      desk.step(-1);
+      break;
+    case 'Escape':
+      desk.giveUp();
+      break;
+    default:
+      return;
+  }
+  event.preventDefault();
+}

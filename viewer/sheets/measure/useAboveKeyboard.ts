@@ -1,0 +1,22 @@
+import type { RefObject } from 'preact';
+import { useEffect } from 'preact/hooks';
+
+/** Keeps `--keyboard` of an element at the height that the keyboard of a phone covers, so that what is pinned to the
+ *  bottom stands above it. */
+export function useAboveKeyboard(element: RefObject<HTMLElement | null>, typing: boolean): void {
+  useEffect(() => {
+    const view = window.visualViewport;
+    if (!view || !typing) return;
+    const lift = () => {
+      const covered = Math.max(0, window.innerHeight - view.height - view.offsetTop);
+      element.current?.style.setProperty('--keyboard', `${covered}px`);
+    };
+    lift();
+    view.addEventListener('resize', lift);
+    view.addEventListener('scroll', lift);
+    return () => {
+      view.removeEventListener('resize', lift);
+      view.removeEventListener('scroll', lift);
+    };
+  }, [element, typing]);
+}

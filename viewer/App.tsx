@@ -1,6 +1,11 @@
 import { lazy, Suspense } from 'preact/compat';
 import { type Bench, BenchProvider, type SheetName, sheets } from './bench/bench.ts';
+import { useDrawer } from './drawer/drawer.ts';
 import { MeasureSheet } from './sheets/measure/MeasureSheet.tsx';
+import { SheetGuard } from './start/SheetGuard.tsx';
+import { WaitChip } from './start/strips/SpineStrip.tsx';
+import { Strips } from './start/strips/Strips.tsx';
+import { Tools } from './start/Tools.tsx';
 import { TitleBlock } from './title/TitleBlock.tsx';
 import { VerdictStrip } from './verdict/VerdictStrip.tsx';
 
@@ -10,6 +15,7 @@ const later = {
   print: lazy(() => import('./sheets/print/PrintSheet.tsx')),
   try: lazy(() => import('./sheets/try/TrySheet.tsx')),
 } as const;
+const DrawerPanel = lazy(() => import('./drawer/DrawerPanel.tsx'));
 const SolidView = lazy(() => import('./solid/SolidView.tsx'));
 
 const names: Readonly<Record<SheetName, string>> = {
@@ -22,6 +28,7 @@ const names: Readonly<Record<SheetName, string>> = {
 /** The page: one sheet of the job at a time, the part beside it, the verdict always one line away. */
 export function App({ bench }: { readonly bench: Bench }) {
   const sheet = bench.sheet.value;
+  const { isOut } = useDrawer();
   const Sheet = sheet === 'measure' ? MeasureSheet : later[sheet];
   return (
     <BenchProvider value={bench}>
@@ -43,21 +50,35 @@ export function App({ bench }: { readonly bench: Bench }) {
             ))}
           </ol>
         </nav>
+        <Tools />
       </header>
-      <main class={`paper ${sheet}`}>
-        <Suspense fallback={<p class="waiting">unrolling the sheet ...</p>}>
-          <section class="sheet" aria-label={names[sheet]}>
-            <Sheet />
-          </section>
-        </Suspense>
-        <section class="solid" aria-label="The part in the machine">
-          <Suspense fallback={<p class="waiting">the picture comes ...</p>}>
-            <SolidView />
+      {isOut.value && (
+        <SheetGuard name="The drawer">
+          <Suspense fallback={null}>
+            <DrawerPanel />
           </Suspense>
+        </SheetGuard>
+      )}
+      <Strips />
+      <main class={`paper ${sheet}`} key={bench.laid.value}>
+        <section class="sheet" aria-label={names[sheet]}>
+          <SheetGuard key={sheet} name={`The sheet ${names[sheet]}`}>
+            <Suspense fallback={<p class="waiting">unrolling the sheet ...</p>}>
+              <Sheet />
+            </Suspense>
+          </SheetGuard>
+        </section>
+        <section class="solid" aria-label="The part in the machine">
+          <SheetGuard name="The picture">
+            <Suspense fallback={<p class="waiting">the picture comes ...</p>}>
+              <SolidView />
+            </Suspense>
+          </SheetGuard>
         </section>
         <VerdictStrip />
         <TitleBlock />
       </main>
+      <WaitChip />
     </BenchProvider>
   );
 }

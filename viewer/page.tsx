@@ -1,12 +1,16 @@
 import { render } from 'preact';
 import './look/index.css';
 import { App } from './App.tsx';
-import { Bench } from './bench/bench.ts';
-import { JobHistory } from './bench/jobHistory.ts';
-import { SpineClient } from './spine/spineClient.ts';
-import { exampleJob } from './start/exampleJob.ts';
-import { openWorker } from './start/openWorker.ts';
+import { DrawerProvider } from './drawer/drawer.ts';
+import { keepOffline } from './start/offline.ts';
+import { start } from './start/start.ts';
 
-const history = new JobHistory({ now: exampleJob, past: [], future: [] });
-const bench = new Bench(history, new SpineClient(openWorker));
-render(<App bench={bench} />, document.getElementById('page')!);
+const drawer = await start();
+render(
+  <DrawerProvider value={drawer}>
+    <App bench={drawer.bench} />
+  </DrawerProvider>,
+  document.getElementById('page')!,
+);
+// The first look has the line to itself.
+if (import.meta.env.PROD) void keepOffline();

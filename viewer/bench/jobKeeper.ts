@@ -64,6 +64,11 @@ export class JobKeeper {
     return this.#id;
   }
 
+  /** Whether this tab writes it. */
+  get pen(): Pen {
+    return this.#pen;
+  }
+
   get keeping(): ReadonlySignal<Keeping> {
     return this.#keeping;
   }

@@ -1,0 +1,39 @@
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { FamilyLine } from '../spine/protocol.ts';
+import { useDrawer } from './drawer.ts';
+
+/** Kinds of part that a new job can be of. */
+export function NewJobs() {
+  const drawer = useDrawer();
+  const families = useSignal<readonly FamilyLine[]>([]);
+  const { turn } = drawer.bench.spine;
+  useEffect(() => {
+    drawer.bench.spine
+      .ask('what can be made', (spine) => spine.families())
+      .then(
+        (list) => {
+          families.value = list;
+        },
+        () => {},
+      );
+  }, [turn.value]);
+  return (
+    <ul>
+      {families.value.map(({ id, title, summary }) => (
+        <li key={id}>
+          <button type="button" onClick={() => void drawer.begin(id).catch(() => {})}>
+            {title}
+          </button>
+          <span class="aside">{summary}</span>
+        </li>
+      ))}
+      <li>
+        <button type="button" onClick={() => void drawer.begin(null)}>
+          The example
+        </button>
+        <span class="aside">a finished job to try things on</span>
+      </li>
+    </ul>
+  );
+}

@@ -1,0 +1,28 @@
+import { useDrawer } from '../drawer/drawer.ts';
+import { UndoTools } from './UndoTools.tsx';
+import './tools.css';
+
+/** Beside the tabs of the sheets: undo, redo, and the handle of the drawer. */
+export function Tools() {
+  const { isOut } = useDrawer();
+  return (
+    <div class="tools">
+      <UndoTools />
+      <button
+        type="button"
+        id="drawer-handle"
+        class="handle"
+        aria-expanded={isOut.value}
+        aria-controls="drawer"
+        onClick={() => {
+          isOut.value = !isOut.value;
+        }}
+      >
+        drawer
+        <svg viewBox="0 0 24 12" aria-hidden="true">
+          <path d={isOut.value ? 'M4 9 12 3l8 6' : 'M4 3l8 6 8-6'} />
+        </svg>
+      </button>
+    </div>
+  );
+}

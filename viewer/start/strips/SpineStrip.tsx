@@ -1,0 +1,59 @@
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { useBench } from '../../bench/bench.ts';
+import { Strip } from '../Strip.tsx';
+
+/** Says when the reckoning broke or was stopped, with one click to go on. */
+export function SpineStrip() {
+  const { spine } = useBench();
+  const state = spine.state.value;
+  if (state.kind !== 'broken' && state.kind !== 'stopped') return null;
+  const goOn = (
+    <button type="button" onClick={() => spine.restart()}>
+      go on
+    </button>
+  );
+  if (state.kind === 'stopped')
+    return (
+      <Strip kind="mind" name="Reckoning" deeds={goOn}>
+        <strong>Stopped.</strong> What is shown is of an earlier state of the job.
+      </Strip>
+    );
+  return (
+    <Strip kind="bad" name="Reckoning" deeds={goOn}>
+      <strong>The reckoning stopped:</strong> {state.because}. Your job is safe; what is shown may be of an
+      earlier state of it.
+    </Strip>
+  );
+}
+
+/** Time after which a wait is spoken of, ms. */
+const LONG = 1000;
+
+/** While something takes longer than a moment: for how long already, and a way to stop it. Floats, so that nothing moves. */
+export function WaitChip() {
+  const { spine } = useBench();
+  const state = spine.state.value;
+  const passed = useSignal(0);
+  const since = state.kind === 'working' ? state.since : null;
+  useEffect(() => {
+    passed.value = 0;
+    if (since === null) return;
+    const look = () => {
+      passed.value = performance.now() - since;
+    };
+    const clock = setInterval(look, 250);
+    return () => clearInterval(clock);
+  }, [since]);
+  if (state.kind !== 'working' || passed.value < LONG) return null;
+  return (
+    <div class="wait-chip">
+      <span>
+        reckoning {state.what}, <span class="time">{Math.floor(passed.value / 1000)} s</span>
+      </span>
+      <button type="button" onClick={() => spine.stop()}>
+        stop
+      </button>
+    </div>
+  );
+}

@@ -1,3 +1,5 @@
+import { type CalliperOptions, toldCallipers } from '../../job/coupon/toldCallipers.ts';
+import { understandReadings } from '../../job/coupon/understandReadings.ts';
 import { coupon } from '../../printer/coupon/coupon.ts';
 import { openPrinter } from '../openPrinter.ts';
 import { readingsFile } from '../readings/readingsFile.ts';
@@ -6,8 +8,6 @@ import { looksOf, wrapped } from '../terminal.ts';
 import { dayTold } from '../today.ts';
 import { calibratePrinter } from './calibratePrinter.ts';
 import { found } from './found.ts';
-import { type CalliperOptions, toldCallipers } from './toldCallipers.ts';
-import { understandReadings } from './understandReadings.ts';
 
 interface Options extends CalliperOptions {
   readonly json?: true;

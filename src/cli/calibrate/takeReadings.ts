@@ -1,4 +1,6 @@
 import { existsSync } from 'node:fs';
+import { type CalliperOptions, toldCallipers } from '../../job/coupon/toldCallipers.ts';
+import { understandReadings } from '../../job/coupon/understandReadings.ts';
 import type { Reading } from '../../job/takenReading.ts';
 import type { CouponFeature } from '../../printer/coupon/feature.ts';
 import { askLines } from '../measure/askLines.ts';
@@ -7,8 +9,6 @@ import { readingsFile } from '../readings/readingsFile.ts';
 import { blaming } from '../refusedFile.ts';
 import type { Looks } from '../terminal.ts';
 import { benchReadings, benchReadingsPath, keepOldReadings } from './benchReadings.ts';
-import { type CalliperOptions, toldCallipers } from './toldCallipers.ts';
-import { understandReadings } from './understandReadings.ts';
 
 interface Bench {
   readonly options: CalliperOptions;

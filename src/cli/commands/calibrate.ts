@@ -1,5 +1,5 @@
 import { Command } from 'commander';
-import type { CalliperOptions } from '../calibrate/toldCallipers.ts';
+import type { CalliperOptions } from '../../job/coupon/toldCallipers.ts';
 
 interface CalibrateOptions extends CalliperOptions {
   readonly json?: true;

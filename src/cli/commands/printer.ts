@@ -1,5 +1,5 @@
 import { Command } from 'commander';
-import type { Question, Told } from '../printer/questions.ts';
+import type { Question, Told } from '../../job/printerQuestions.ts';
 
 type Options = { readonly usual?: boolean } & { readonly [K in keyof Told]?: string };
 
@@ -47,7 +47,7 @@ export function printerCommand(): Command {
 
 /** What the options say. Throws `RefusedFile` with every one that says nothing. */
 async function understood(given: Partial<Record<keyof Told, string>>): Promise<Partial<Told>> {
-  const { questions } = await import('../printer/questions.ts');
+  const { questions } = await import('../../job/printerQuestions.ts');
   const { RefusedFile } = await import('../refusedFile.ts');
   const told: Record<string, unknown> = {};
   const problems = Object.entries(given).flatMap(([key, text]) => {

@@ -1,9 +1,9 @@
 import type { FeltShift } from '../../fit/felt.ts';
 import type { FeltVerdict } from '../../fit/feltRecord.ts';
 import type { LadderLesson } from '../../job/ladderLesson.ts';
+import { lessonText } from '../../job/lessonText.ts';
 import type { LadderRecord } from '../../job/schema.ts';
 import { formatNumber } from '../../units/index.ts';
-import { lessonText } from '../lessonText.ts';
 import { type Looks, wrapped } from '../terminal.ts';
 import { percent } from '../verdict.ts';
 import { spoken } from './toldVerdict.ts';

@@ -1,6 +1,6 @@
+import { type Question, questions, type Told } from '../../job/printerQuestions.ts';
 import type { Asker } from '../measure/askLines.ts';
 import type { Looks } from '../terminal.ts';
-import { type Question, questions, type Told } from './questions.ts';
 
 interface Interview {
   readonly asker: Pick<Asker, 'ask'>;

@@ -1,7 +1,7 @@
+import { parseReadings } from '../../job/readings/parseReadings.ts';
+import type { RawReadings, ReadThings } from '../../job/readings/rawReadings.ts';
 import { readTextFile } from '../readTextFile.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
-import { parseReadings } from './parseReadings.ts';
-import type { RawReadings, ReadThings } from './rawReadings.ts';
 
 /** The raw readings of a file; CSV unless its name or its first letter says JSON. Throws `RefusedFile`. */
 export async function readingsFile(path: string, things?: ReadThings): Promise<RawReadings> {

@@ -2,11 +2,11 @@ import type { BrokenAdvice } from '../../job/inspection/brokenAdvice.ts';
 import { spokenWord } from '../../job/inspection/feltWord.ts';
 import { printName } from '../../job/inspection/inspectionWords.ts';
 import type { Meeting } from '../../job/inspection/meetings.ts';
+import { lessonText } from '../../job/lessonText.ts';
 import type { TrialLesson } from '../../job/trial/trialLesson.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
 import { percent } from '../../output/words/index.ts';
 import { formatNumber } from '../../units/index.ts';
-import { lessonText } from '../lessonText.ts';
 import { type Looks, wrapped } from '../terminal.ts';
 import type { TrialSaid } from './toldTrial.ts';
 

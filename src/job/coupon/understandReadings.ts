@@ -1,13 +1,13 @@
-import { allowedNames } from '../../job/nearest.ts';
-import { type Problem, Refused } from '../../job/problem.ts';
-import { shown } from '../../job/zodProblems.ts';
 import { refusals } from '../../measure/index.ts';
 import type { Callipers } from '../../measure/types.ts';
 import { swapped } from '../../printer/calibration/mistakeIn.ts';
 import type { CouponReadings, TypedReading } from '../../printer/calibration/types.ts';
 import type { CouponFeature } from '../../printer/coupon/feature.ts';
 import { formatNumber, parseLength } from '../../units/index.ts';
+import { allowedNames } from '../nearest.ts';
+import { type Problem, Refused } from '../problem.ts';
 import type { RawReading, RawReadings } from '../readings/rawReadings.ts';
+import { shown } from '../zodProblems.ts';
 
 /** More readings of one feature than anybody takes. */
 const MOST = 100;

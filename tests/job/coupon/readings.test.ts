@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { understandReadings } from '../../../src/cli/calibrate/understandReadings.ts';
-import { parseReadings } from '../../../src/cli/readings/parseReadings.ts';
+import { understandReadings } from '../../../src/job/coupon/understandReadings.ts';
 import { Refused } from '../../../src/job/problem.ts';
+import { parseReadings } from '../../../src/job/readings/parseReadings.ts';
 import { callipers, features } from '../../printer/calibration/bench.ts';
 
 const plain = (text: string, kind: 'csv' | 'json') =>

@@ -1,8 +1,8 @@
-import type { LadderLesson } from '../job/ladderLesson.ts';
 import { parameterLabel } from '../printer/parameterLabel.ts';
 import { knownOf } from '../printer/parameters.ts';
 import { PARAMETERS } from '../printer/types.ts';
 import { formatNumber } from '../units/index.ts';
+import type { LadderLesson } from './ladderLesson.ts';
 
 /** What a lesson came from. */
 type Teacher = 'ladder' | 'print';

@@ -1,7 +1,7 @@
-import { allowedNames } from '../../job/nearest.ts';
-import { defaultPrinter } from '../../printer/defaultPrinter.ts';
-import { findMaterial, materialNames } from '../../standards/materials.ts';
-import { parseLength } from '../../units/index.ts';
+import { defaultPrinter } from '../printer/defaultPrinter.ts';
+import { findMaterial, materialNames } from '../standards/materials.ts';
+import { parseLength } from '../units/index.ts';
+import { allowedNames } from './nearest.ts';
 
 /** An answer understood, or why it is none. */
 export type Answer<T> = { readonly value: T } | { readonly reason: string; readonly allowed: string };

@@ -1,6 +1,6 @@
-import { CsvError, parse } from 'csv-parse/sync';
-import { type Problem, Refused } from '../../job/problem.ts';
-import { shown } from '../../job/zodProblems.ts';
+import { CsvError, parse } from 'csv-parse/browser/esm/sync';
+import { type Problem, Refused } from '../problem.ts';
+import { shown } from '../zodProblems.ts';
 import type { RawReading, RawReadings, ReadThings } from './rawReadings.ts';
 
 const allowedOf = ({ what, example }: ReadThings): string =>

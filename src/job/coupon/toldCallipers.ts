@@ -1,9 +1,9 @@
-import { callipersOf } from '../../job/callipersOf.ts';
-import { callipersSchema } from '../../job/callipersSchema.ts';
-import { keysAt } from '../../job/keysAt.ts';
-import { type Problem, Refused } from '../../job/problem.ts';
-import { problemsOf, shown } from '../../job/zodProblems.ts';
 import type { Callipers } from '../../measure/types.ts';
+import { callipersOf } from '../callipersOf.ts';
+import { callipersSchema } from '../callipersSchema.ts';
+import { keysAt } from '../keysAt.ts';
+import { type Problem, Refused } from '../problem.ts';
+import { problemsOf, shown } from '../zodProblems.ts';
 
 /** Callipers as told on the command line, texts as typed. */
 export interface CalliperOptions {

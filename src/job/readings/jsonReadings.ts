@@ -1,6 +1,6 @@
-import { parseJson } from '../../job/parseJson.ts';
-import { type Problem, Refused } from '../../job/problem.ts';
-import { shown } from '../../job/zodProblems.ts';
+import { parseJson } from '../parseJson.ts';
+import { type Problem, Refused } from '../problem.ts';
+import { shown } from '../zodProblems.ts';
 import type { RawReading, RawReadings, ReadThings } from './rawReadings.ts';
 
 const allowedOf = ({ what, example }: ReadThings): string =>

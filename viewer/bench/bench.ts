@@ -27,6 +27,8 @@ export class Bench {
   readonly #clear: () => void;
   /** Number of the finding whose balloon is picked, the same in list, drawing and picture; null for none. */
   readonly balloon: Signal<number | null> = signal(null);
+  /** Id of the reading the person is led to, from the verdict or from a doubt; null again once its field has the cursor. */
+  readonly reading: Signal<string | null> = signal(null);
 
   constructor(history: JobHistory, spine: SpineClient) {
     this.history = history;

@@ -4,7 +4,7 @@ import type { MakeResult } from '../../src/job/result.ts';
 import type { ScenePart } from '../../src/job/scene.ts';
 import type { JobFile } from '../../src/job/schema.ts';
 import type { PartInTheRound } from '../../src/job/solidView.ts';
-import type { LineView, ViewName } from '../../src/output/drawing/index.ts';
+import type { LineView, View } from '../../src/output/drawing/index.ts';
 import type { FormPaper, ReadingForm } from '../../src/output/readingForm/index.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
 import type { Mesh } from '../../src/solid/mesh.ts';
@@ -63,7 +63,7 @@ export interface Spine {
   /** What the picture in the round shows beyond the scene: the print, its gaps to the machine, layers, motion, routes. */
   solidView(job: JobFile): Promise<readonly PartInTheRound[] | RefusedJob>;
   /** The same without a screen for it: lines of the part, and of the machine as far as the part does not hide it. */
-  solidLines(part: Mesh, machine: readonly Mesh[], view: ViewName): Promise<SolidLines>;
+  solidLines(part: Mesh, machine: readonly Mesh[], view: View): Promise<SolidLines>;
 }
 
 /** Lines on paper at 1:1, mm, hidden ones left out. */

@@ -50,16 +50,13 @@ function ofRound({ axis, at, diameter, length }: RoundFound, { view }: SeenView,
 }
 
 /** Upright and level lines about which the view is its own mirror image. */
-function mirrorLines({ visible, box: { min, max } }: SeenView, past: number): Segment[] {
+function mirrorLines({ visible, hidden, box: { min, max } }: SeenView, past: number): Segment[] {
   const [x, y] = [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2];
-  const points = visible.flatMap(([p, q]): Vec2[] => [
-    [...p],
-    [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2],
-    [...q],
-  ]);
-  const index = new LineIndex(visible, SAME);
+  const pointsOf = ([p, q]: Segment): Vec2[] => [[...p], [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2], [...q]];
+  const [seen, all] = [new LineIndex(visible, SAME), new LineIndex([...visible, ...hidden], SAME)];
   const alike = (mirror: (p: Readonly<Vec2>) => Vec2): boolean =>
-    points.every((p) => index.passes(mirror(p)));
+    visible.every((line) => pointsOf(line).every((p) => seen.passes(mirror(p)))) &&
+    hidden.every((line) => pointsOf(line).every((p) => all.passes(mirror(p))));
   const lines: Segment[] = [];
   if (alike(([u, v]) => [2 * x - u, v]))
     lines.push([

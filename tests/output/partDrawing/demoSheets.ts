@@ -45,7 +45,7 @@ export const drawnJobs: readonly (readonly [string, DrawnJob])[] = [
     const text = readFileSync(new URL(`../../../parts/${id}/demo.job.json`, import.meta.url), 'utf8');
     return [`demo of ${id}`, drawn(readJob(text, families))] as const;
   }),
-  ['feet each of its own height', drawn(read(footJob({ kind: 'push-in', feet: 'each' })))],
+  ['feet each of its own height', drawn(read(footJob({ kind: 'stick-on', feet: 'each' })))],
   ['riser, rectangular', drawn(read(footJob({ kind: 'riser', shape: 'rectangular' })))],
   ['cover with screws', drawn(read(coverJob({ held: 'screws' })))],
   ['cover with a connector', drawn(read(coverJob({ connector: 'D', held: 'glue' })))],

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lineWidth, textWidth } from '../../../src/output/drawing/index.ts';
+import { lineWidth } from '../../../src/output/drawing/index.ts';
 import {
   isometricDrawing,
   type PartDrawingInput,
@@ -10,8 +10,8 @@ import {
 import { block, cylinder } from '../../../src/solid/primitives.ts';
 import { difference, union } from '../../../src/solid/shape.ts';
 import { meshOfShape } from '../solids.ts';
-import { drawnJobs } from './demoSheets.ts';
-import { type Line, type Point, type ReadSheet, type ReadText, readSheet } from './readSheet.ts';
+import { type Line, type Point, type ReadSheet, readSheet } from './readSheet.ts';
+import { faultsOf } from './sheetFaults.ts';
 
 const fields: PartDrawingInput['fields'] = {
   ...{ title: 'Bearing block', part: 'block', quantity: 2, material: 'PETG', printer: 'printer 1' },
@@ -121,6 +121,17 @@ describe('a block with a bore', () => {
       expect(Math.hypot(q[0] - p[0], q[1] - p[1])).toBeGreaterThan(4 * view.scale + 4);
   });
 
+  it('has no centre line where hidden edges are not their own mirror image', () => {
+    const { views, lines } = readSheet(partDrawing(bored(150)));
+    // Seen from above or below the bore is hidden, 10 mm from one end of 150.
+    const plan = views.find(({ from }) => from === 'top' || from === 'bottom')!;
+    const upright = lines.filter(
+      ({ mark, line: [p, q] }) =>
+        mark === 'centre' && Math.abs(p[0] - q[0]) < 1e-6 && Math.abs((p[1] + q[1]) / 2 - plan.at[1]) < 12,
+    );
+    expect(upright.map(({ line: [p] }) => Math.abs(p[0] - plan.at[0]))).toEqual([expect.closeTo(10, 2)]);
+  });
+
   it('uses line types of ISO 128-2: seen wide and through, hidden and centre lines narrow and broken', () => {
     const drawn = (mark: string) => sheet.lines.filter((one) => one.mark === mark);
     const edges = drawn('part').filter(({ width }) => width === lineWidth.wide);
@@ -214,25 +225,6 @@ describe('projection (ISO 5456-2)', () => {
   );
 });
 
-describe('all sheets', () => {
-  const sheets = drawnJobs.flatMap(([name, { sheets: drawn, inputs }]) =>
-    drawn.map((svg, k) => ({ name: `${name}, ${k + 1}`, svg, input: inputs[k]! })),
-  );
-
-  it.each(sheets)('$name: no text on another or on a line, all within the frame', ({ svg }) => {
-    expect(faultsOf(readSheet(svg))).toEqual([]);
-  });
-
-  it.each(sheets)('$name: every size asked for stands there once', ({ svg, input }) => {
-    const shown = new Set(readSheet(svg).texts.flatMap((one) => one.size.split(' ')));
-    for (const { id } of input.sizes) expect(shown, id).toContain(id);
-  });
-
-  it.each(sheets.filter(({ name }) => name.startsWith('demo')))('$name: the same twice', ({ svg, input }) => {
-    expect(partDrawing(structuredClone(input))).toBe(svg);
-  });
-});
-
 describe('any block with bores and a post', () => {
   it('has nothing on anything else', () => {
     const mm = (from: number, to: number) => fc.integer({ min: from * 10, max: to * 10 }).map((n) => n / 10);
@@ -289,9 +281,9 @@ describe('any block with bores and a post', () => {
         drawn += sheet.texts.length;
         expect(faultsOf(sheet)).toEqual([]);
       }),
-      { numRuns: 12, seed: 129 },
+      { numRuns: 8, seed: 129 },
     );
-    expect(drawn).toBeGreaterThan(200);
+    expect(drawn).toBeGreaterThan(150);
   });
 });
 
@@ -339,70 +331,3 @@ describe('isometricDrawing', () => {
     expect(svg).toContain('cube &lt;1&gt;, isometric');
   });
 });
-
-/** Rectangles on the paper that texts may take, by an upper estimate of their width. */
-function boxOf({ words: said, height, at, along, anchor }: ReadText): {
-  middle: Point;
-  along: Point;
-  half: Point;
-} {
-  const width = textWidth(said, height);
-  const shift = anchor === 'middle' ? 0 : width / 2;
-  return {
-    middle: [
-      at[0] + shift * along[0] - (height / 2) * along[1],
-      at[1] + shift * along[1] + (height / 2) * along[0],
-    ],
-    along,
-    half: [width / 2, height / 2],
-  };
-}
-
-/** What is wrong with a sheet to the eye, in words: texts that touch, lines through texts, marks outside of the frame. */
-function faultsOf(sheet: ReadSheet): string[] {
-  const faults: string[] = [];
-  const frame = sheet.lines.filter(({ mark }) => mark === 'frame').flatMap(({ line }) => line);
-  const inside = ([x, y]: Point): boolean =>
-    x >= 20 - 0.01 && x <= sheet.paper[0] - 9.99 && y >= 9.99 && y <= sheet.paper[1] - 9.99;
-  expect(frame.length).toBeGreaterThan(4);
-  const boxes = sheet.texts.map((one) => ({ one, box: boxOf(one) }));
-  boxes.forEach(({ one, box }, k) => {
-    const { middle, along, half } = box;
-    const corner = (u: number, v: number): Point => [
-      middle[0] + u * half[0] * along[0] - v * half[1] * along[1],
-      middle[1] + u * half[0] * along[1] + v * half[1] * along[0],
-    ];
-    const corners = [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)] as const;
-    // Bold ones are set by a width of their own.
-    if (!corners.every(inside)) faults.push(`"${one.words}" leaves the frame`);
-    const samples = corners.flatMap((p, n) => {
-      const q = corners[(n + 1) % 4]!;
-      return [0, 0.25, 0.5, 0.75].map((t): Point => [p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1])]);
-    });
-    for (const other of boxes.slice(k + 1)) {
-      if ([...samples, middle].some((p) => within(p, other.box)) || within(other.box.middle, box))
-        faults.push(`"${one.words}" meets "${other.one.words}"`);
-    }
-    for (const { line, mark } of sheet.lines) {
-      const [p, q] = line;
-      const steps = Math.max(2, Math.ceil(Math.hypot(q[0] - p[0], q[1] - p[1]) / 0.4));
-      for (let n = 0; n <= steps; n++) {
-        if (!within([p[0] + (n / steps) * (q[0] - p[0]), p[1] + (n / steps) * (q[1] - p[1])], box)) continue;
-        faults.push(`a line of kind ${mark} runs through "${one.words}"`);
-        break;
-      }
-    }
-  });
-  for (const { mark, line } of sheet.lines)
-    if (mark !== 'frame' && !line.every(inside)) faults.push(`a line of kind ${mark} leaves the frame`);
-  return faults;
-}
-
-function within([x, y]: Point, { middle, along, half }: ReturnType<typeof boxOf>): boolean {
-  const [dx, dy] = [x - middle[0], y - middle[1]];
-  const hair = 0.05;
-  return (
-    Math.abs(dx * along[0] + dy * along[1]) < half[0] - hair &&
-    Math.abs(dy * along[0] - dx * along[1]) < half[1] - hair
-  );
-}

@@ -1,12 +1,14 @@
 import { BufferAttribute, BufferGeometry, EdgesGeometry } from 'three';
 import { describe, expect, it } from 'vitest';
 import { project, type ViewName, viewOf } from '../../../src/output/drawing/index.ts';
+import { partDrawing } from '../../../src/output/partDrawing/index.ts';
 import { viewBeside } from '../../../src/output/partDrawing/seenView.ts';
 import type { Mesh } from '../../../src/solid/mesh.ts';
 import type { Vec3 } from '../../../src/solid/vector.ts';
 import { drawnJobs } from './demoSheets.ts';
 import { type Hit, rayCaster } from './rayHits.ts';
 import { type Line, type Point, type ReadView, readSheet } from './readSheet.ts';
+import { faultsOf } from './sheetFaults.ts';
 
 /** Rays go down on both sides of a line at this distance, mm on the part. */
 const BESIDE = 0.02;
@@ -113,6 +115,25 @@ describe('lines of the sheets against rays', () => {
 
   it('has hidden lines to be right about', () => {
     expect(cases.filter(({ view }) => view.hidden.length > 0).length).toBeGreaterThan(cases.length / 2);
+  });
+});
+
+describe('all sheets', () => {
+  const sheets = drawnJobs.flatMap(([name, { sheets: drawn, inputs }]) =>
+    drawn.map((svg, k) => ({ name: `${name}, ${k + 1}`, svg, input: inputs[k]! })),
+  );
+
+  it.each(sheets)('$name: no text on another or on a line, all within the frame', ({ svg }) => {
+    expect(faultsOf(readSheet(svg))).toEqual([]);
+  });
+
+  it.each(sheets)('$name: every size asked for stands there once', ({ svg, input }) => {
+    const shown = new Set(readSheet(svg).texts.flatMap((one) => one.size.split(' ')));
+    for (const { id } of input.sizes) expect(shown, id).toContain(id);
+  });
+
+  it.each(sheets.filter(({ name }) => name.startsWith('demo')))('$name: the same twice', ({ svg, input }) => {
+    expect(partDrawing(structuredClone(input))).toBe(svg);
   });
 });
 

@@ -1,16 +1,22 @@
 import type { Finding } from '../check/finding.ts';
 import type { MakeResult, ReportedInterface } from '../job/result.ts';
-import { clearanceWindow, day, measured, percent, significant } from '../output/words/index.ts';
+import {
+  clearanceWindow,
+  countFindings,
+  day,
+  findingsSum,
+  GOOD_CHANCE,
+  measured,
+  percent,
+  significant,
+} from '../output/words/index.ts';
 import { formatNumber } from '../units/index.ts';
 import { columns, type Looks, wrapped } from './terminal.ts';
 
-export { percent };
+export { GOOD_CHANCE, percent };
 
 /** Verdicts by shape first, so that they can be told apart without colour. */
 const MARK = { caution: '/!\\', fails: ' X ' } as const;
-
-/** Chance below which the number is shown as a warning. A part in twenty; common practice, no source. */
-export const GOOD_CHANCE = 0.95;
 
 /** Contributors named beside the chance; the others are small and would only hide them. */
 const NAMED_SHARES = 3;
@@ -109,14 +115,7 @@ function changedLines(
 }
 
 function findingLines(findings: readonly Finding[], looks: Looks): readonly string[] {
-  const count = (verdict: Finding['verdict']) =>
-    findings.filter((finding) => finding.verdict === verdict).length;
-  const [holds, cautions, fails] = [count('holds'), count('caution'), count('fails')];
-  const sum = [
-    `${holds} hold${holds === 1 ? 's' : ''}`,
-    `${cautions === 0 ? 'no' : cautions} caution${cautions === 1 ? '' : 's'}`,
-    fails === 0 ? 'none fails' : looks.paint.red(`${fails} fail${fails === 1 ? 's' : ''}`),
-  ].join(', ');
+  const sum = findingsSum(countFindings(findings)).replace(/\d+ fails?$/, looks.paint.red);
   // The number of a finding is its place in the list, the same one in every view of the result.
   const numbered = findings.map((finding, k) => ({ finding, number: k + 1 }));
   const grave = (['fails', 'caution'] as const).flatMap((verdict) =>

@@ -1,6 +1,16 @@
 import { escapeText } from '../drawing/index.ts';
 import { titleBlock } from '../sheet/titleBlock.ts';
-import { day, duration, measured, percent, sentence } from '../words/index.ts';
+import {
+  countFindings,
+  day,
+  duration,
+  findingsHeadline,
+  findingsSum,
+  measured,
+  percent,
+  sentence,
+  worstVerdict,
+} from '../words/index.ts';
 import { balloonLink, mark } from './marks.ts';
 import { grave, type NumberedFinding, numbered } from './numbered.ts';
 import { machinePicture } from './pictures.ts';
@@ -92,17 +102,10 @@ ${shareBars(shares)}`;
 }
 
 function headline(findings: readonly NumberedFinding[]): string {
-  const count = (verdict: NumberedFinding['verdict']) =>
-    findings.filter((finding) => finding.verdict === verdict).length;
-  const [holds, cautions, fails] = [count('holds'), count('caution'), count('fails')];
-  const worst = fails > 0 ? 'fails' : cautions > 0 ? 'caution' : 'holds';
-  const told = {
-    fails: 'It will not do as it is.',
-    caution: 'It may do; look at what is named below.',
-    holds: 'Nothing stands against it.',
-  }[worst];
-  const sum = `${holds} finding${holds === 1 ? '' : 's'} hold${holds === 1 ? 's' : ''}, ${cautions === 0 ? 'no' : cautions} caution${cautions === 1 ? '' : 's'}, ${fails === 0 ? 'none fails' : `${fails} fail${fails === 1 ? 's' : ''}`}`;
-  return `<p class="say">${mark(worst)}<span><b>${told}</b> <a href="#findings">${sum}</a>.</span></p>`;
+  const count = countFindings(findings);
+  const worst = worstVerdict(count);
+  const sum = findingsSum(count).replace(' ', count.holds === 1 ? ' finding ' : ' findings ');
+  return `<p class="say">${mark(worst)}<span><b>${findingsHeadline[worst]}</b> <a href="#findings">${sum}</a>.</span></p>`;
 }
 
 /** What fails and what wants looking at, in a line each. */

@@ -1,97 +1,20 @@
-import { formatNumber } from '../../units/index.ts';
 import { decimal } from '../drawing/index.ts';
-import { clearanceWindow } from '../words/index.ts';
-import type { ReportFit } from './reportInput.ts';
+import { type BarredFit, windowBarShape } from './windowBarShape.ts';
 
-type Fit = Pick<ReportFit, 'clearance' | 'u' | 'window'>;
-
-/** Size of the bar in its own units. */
-const [WIDTH, HEIGHT] = [132, 22];
-const MIDDLE = HEIGHT / 2;
-/** How much is shown past each end of a window, as a share of it: usually, and at most. */
-const [BESIDE, MOST_BESIDE] = [0.6, 2];
-/** Half as high as the window's frame, the whisker's ends, and half the size of the mark. */
-const [FRAME, CAP, SIGN] = [8, 3.2, 4.4];
-/** Between the lines that hatch what is too tight or too loose. */
-const HATCH = 5;
-
-/** A window's end is met by a clearance this close to it, mm: rounding of sums. */
-const ROUNDING = 1e-6;
-
-/** Whether the expected clearance lies in its window with all of its doubt, itself only, or not at all. */
-export function standing({ clearance, u, window: [lo, hi] }: Fit): 'holds' | 'caution' | 'fails' {
-  const within = (reach: number): boolean =>
-    clearance - reach >= lo - ROUNDING && clearance + reach <= hi + ROUNDING;
-  if (!within(0)) return 'fails';
-  return within(2 * u) ? 'holds' : 'caution';
-}
-
-/** Small picture of a clearance window: the frame is the window, hatched is too tight to its left and too loose to its
- *  right, the mark is the clearance expected with twice its standard uncertainty to either side, dashed no clearance at
- *  all. Disc: all of it inside; triangle: part of it; cross: the middle of it is outside. */
-export function windowBar(fit: Fit): string {
-  const { clearance, u, window } = fit;
-  const [from, to] = shownRange(fit);
-  const x = (mm: number): number => ((mm - from) / (to - from)) * WIDTH;
-  const inside = (mm: number): number => Math.min(WIDTH - 1, Math.max(1, x(mm)));
-  const [left, right] = [Math.max(0, x(window[0])), Math.min(WIDTH, x(window[1]))];
-  const sure = standing(fit);
-  const told = { holds: 'inside', caution: 'partly outside', fails: 'outside' }[sure];
-  const label = `${formatNumber(clearance)} mm, give or take ${formatNumber(2 * u)}, ${told}; window ${clearanceWindow(window)} mm`;
-  const [near, far, at] = [inside(clearance - 2 * u), inside(clearance + 2 * u), inside(clearance)];
-  return `<svg class="window-bar" role="img" aria-label="${label}" viewBox="0 0 ${WIDTH} ${HEIGHT}" width="${WIDTH}" height="${HEIGHT}">${[
-    hatch(0, left),
-    hatch(right, WIDTH),
-    frame(left, right, window),
-    x(0) > 2 && x(0) < WIDTH - 2 ? `<path class="zero" d="M${decimal(x(0))} 0V${HEIGHT}"/>` : '',
-    `<path class="whisker" d="M${decimal(near)} ${MIDDLE}H${decimal(far)}${cap(near)}${cap(far)}"/>`,
-    sign(at, sure),
+/** Small picture of a clearance window; see `windowBarShape`. */
+export function windowBar(fit: BarredFit): string {
+  const { width, height, label, standing, hatches, frame, zero, whisker, at, sign, disc } =
+    windowBarShape(fit);
+  const path = (name: string, d: string): string => (d === '' ? '' : `<path class="${name}" d="${d}"/>`);
+  const mark =
+    sign === null
+      ? `<circle class="sign" cx="${decimal(at.x)}" cy="${decimal(at.y)}" r="${decimal(disc)}"/>`
+      : path(standing === 'fails' ? 'sign cross' : 'sign', sign);
+  return `<svg class="window-bar" role="img" aria-label="${label}" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}">${[
+    ...hatches.map((d) => path('hatch', d)),
+    path('frame-line', frame),
+    path('zero', zero ?? ''),
+    path('whisker', whisker),
+    mark,
   ].join('')}</svg>`;
-}
-
-/** What clearances the bar spans, mm. */
-function shownRange({ clearance, u, window: [lo, hi] }: Fit): readonly [number, number] {
-  const [near, far] = [clearance - 2 * u, clearance + 2 * u];
-  if (Number.isFinite(lo) && Number.isFinite(hi)) {
-    const wide = hi - lo;
-    const beside = (past: number) => wide * Math.min(MOST_BESIDE, Math.max(BESIDE, (1.1 * past) / wide));
-    return [lo - beside(lo - near), hi + beside(far - hi)];
-  }
-  // With one end there is no width to go by: twice as far as the clearance and its doubt reach.
-  const end = Number.isFinite(lo) ? lo : hi;
-  const reach = Math.max(1.3 * Math.max(Math.abs(near - end), Math.abs(far - end)), 0.1);
-  return [
-    Number.isFinite(lo) && near >= lo ? end - reach / 3 : end - reach,
-    Number.isFinite(hi) && far <= hi ? end + reach / 3 : end + reach,
-  ];
-}
-
-/** Lines at 45 degrees between two places, as for what is cut away. */
-function hatch(from: number, to: number): string {
-  const [top, bottom] = [MIDDLE - FRAME, MIDDLE + FRAME];
-  let d = '';
-  for (let c = Math.ceil((from + top) / HATCH) * HATCH; c < to + bottom; c += HATCH) {
-    const [high, low] = [Math.max(top, c - to), Math.min(bottom, c - from)];
-    if (low > high) d += `M${decimal(c - high)} ${decimal(high)}L${decimal(c - low)} ${decimal(low)}`;
-  }
-  return d === '' ? '' : `<path class="hatch" d="${d}"/>`;
-}
-
-/** The window itself, open on the side that has no end. */
-function frame(left: number, right: number, [lo, hi]: readonly [number, number]): string {
-  const [top, bottom] = [MIDDLE - FRAME, MIDDLE + FRAME];
-  const side = (x: number, end: number): string =>
-    Number.isFinite(end) ? `M${decimal(x)} ${top}V${bottom}` : '';
-  return `<path class="frame-line" d="M${decimal(left)} ${top}H${decimal(right)}M${decimal(left)} ${bottom}H${decimal(right)}${side(left, lo)}${side(right, hi)}"/>`;
-}
-
-const cap = (x: number): string => `M${decimal(x)} ${MIDDLE - CAP}V${MIDDLE + CAP}`;
-
-function sign(x: number, sure: ReturnType<typeof standing>): string {
-  const at = (dx: number, dy: number): string => `${decimal(x + dx * SIGN)} ${decimal(MIDDLE + dy * SIGN)}`;
-  if (sure === 'holds')
-    return `<circle class="sign" cx="${decimal(x)}" cy="${MIDDLE}" r="${decimal(SIGN * 0.8)}"/>`;
-  return sure === 'caution'
-    ? `<path class="sign" d="M${at(0, -1.1)}L${at(1.1, 0.9)}L${at(-1.1, 0.9)}Z"/>`
-    : `<path class="sign cross" d="M${at(-1, -1)}L${at(1, 1)}M${at(1, -1)}L${at(-1, 1)}"/>`;
 }

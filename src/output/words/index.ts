@@ -2,6 +2,8 @@ export { clearanceWindow } from './clearanceWindow.ts';
 export { columns } from './columns.ts';
 export { day } from './day.ts';
 export { duration } from './duration.ts';
+export { countFindings, findingsHeadline, findingsSum, worstVerdict } from './findingsTold.ts';
+export { GOOD_CHANCE } from './goodChance.ts';
 export { measured, sideOf, significant, withUnit } from './measured.ts';
 export { percent } from './percent.ts';
 export { sentence } from './sentence.ts';

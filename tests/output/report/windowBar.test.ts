@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { standing, windowBar } from '../../../src/output/report/windowBar.ts';
+import { windowBar } from '../../../src/output/report/windowBar.ts';
+import { standing } from '../../../src/output/report/windowBarShape.ts';
 import { all, readPage, withClass } from './readPage.ts';
 
 /** Where things stand in a bar, in its own units. */

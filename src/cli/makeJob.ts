@@ -12,5 +12,8 @@ export async function makeJob(
 ): Promise<MadeJob & { readonly sources: readonly string[] }> {
   const { prepared, sources } = await openPrepared(path, families);
   const kernel = await loadKernel();
-  return { kernel, prepared, result: blaming(path, () => make(kernel, prepared)), sources };
+  const work = () => make(kernel, prepared);
+  if (prepared.family.model === undefined) return { kernel, prepared, result: blaming(path, work), sources };
+  const { refusing } = await import('./donor/openDonorJob.ts');
+  return { kernel, prepared, result: blaming(path, () => refusing(work)), sources };
 }

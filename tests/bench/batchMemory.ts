@@ -1,5 +1,5 @@
-// Memory of the threads over many random jobs: `npm run build && npx tsx tests/bench/batchMemory.ts [COUNT] [HANDS]`. Each job is
-// the demo of a family with every reading off by up to 7 %; a memory that grew from job to job would show.
+// Memory of the threads over many random jobs: `npm run build && NODE_OPTIONS=--expose-gc npx tsx
+// tests/bench/batchMemory.ts [COUNT] [HANDS]`. Each job is the demo of a family with every reading off by up to 7 %; a memory that grew from job to job would show.
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -38,7 +38,7 @@ const jobs = fc.sample(
 const folder = mkdtempSync(join(tmpdir(), 'fettle-'));
 const pool = takeHands(new URL('watchedWorker.mjs', import.meta.url), hands);
 const told = { made: 0, refused: 0, wasm: 0 };
-const resident: number[] = [];
+const held: { readonly heap: number; readonly resident: number }[] = [];
 const queue = jobs.entries();
 const lane = async () => {
   for (const [k, job] of queue) {
@@ -46,8 +46,10 @@ const lane = async () => {
     writeFileSync(path, JSON.stringify(job));
     const answer = await pool.make({ path, base: 'part', out: folder, ascii: false, with: [] });
     told['files' in answer ? 'made' : 'refused']++;
-    told.wasm = Math.max(told.wasm, (answer as { wasm?: number }).wasm ?? 0);
-    resident.push(process.memoryUsage().rss / MIB);
+    const { wasm, heap } = answer as unknown as { readonly wasm: number; readonly heap: number };
+    told.wasm = Math.max(told.wasm, wasm);
+    (globalThis as { gc?: () => void }).gc?.();
+    held.push({ heap: heap / MIB, resident: process.memoryUsage().rss / MIB });
   }
 };
 await Promise.all(Array.from({ length: hands }, lane));
@@ -55,7 +57,13 @@ await pool.letGo();
 rmSync(folder, { recursive: true });
 
 const tenth = Math.ceil(count / 10);
-const most = (part: readonly number[]) => Math.max(...part).toFixed(0);
+const most = (what: 'heap' | 'resident', part: typeof held) =>
+  Math.max(...part.map((one) => one[what])).toFixed(0);
+const [early, late] = [held.slice(tenth, 2 * tenth), held.slice(-tenth)];
 console.log(
-  `${told.made} jobs made, ${told.refused} refused, on ${hands} threads: wasm at most ${told.wasm / MIB} MiB a thread; resident at most ${most(resident.slice(tenth, 2 * tenth))} MiB in the second tenth of the jobs, ${most(resident.slice(-tenth))} MiB in the last`,
+  `${told.made} jobs made, ${told.refused} refused, on ${hands} threads: wasm at most ${told.wasm / MIB} MiB a thread`,
 );
+for (const what of ['heap', 'resident'] as const)
+  console.log(
+    `${what}: second tenth of the jobs ${most(what, early)} MiB, last tenth ${most(what, late)} MiB`,
+  );

@@ -1,4 +1,4 @@
-// The worker as built, telling with each job how much wasm memory its thread holds, bytes.
+// The worker as built, telling with each job how much wasm memory and heap its thread holds, bytes.
 const instantiate = WebAssembly.instantiate;
 let memory;
 WebAssembly.instantiate = async (...args) => {
@@ -9,4 +9,8 @@ WebAssembly.instantiate = async (...args) => {
 };
 const { default: work } = await import('../../dist/bin/worker.js');
 
-export default async (task) => ({ ...(await work(task)), wasm: memory?.buffer.byteLength ?? 0 });
+export default async (task) => {
+  const answer = await work(task);
+  globalThis.gc?.();
+  return { ...answer, wasm: memory?.buffer.byteLength ?? 0, heap: process.memoryUsage().heapUsed };
+};

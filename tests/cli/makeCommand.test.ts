@@ -5,6 +5,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { ResultFile } from '../../src/job/resultSchema.ts';
 import { volumeOf } from '../output/meshes.ts';
 import { readStl } from '../output/readStl.ts';
+import { lens, stlOf } from './donorModel.ts';
 import { contents, demoJob, fettle, workshop } from './fettle.ts';
 import { validator } from './validator.ts';
 
@@ -183,6 +184,25 @@ describe('fettle make', () => {
     expect(stderr).toContain('would overwrite');
     expect(contents(bench.folder)).toEqual(before);
   });
+});
+
+it('refuses a refit that nobody has chosen a way for, whether a change or a reading asks for it', async () => {
+  writeFileSync(inBench('lens.stl'), await stlOf(lens));
+  const refit = (name: string, donor: object, readings: object) =>
+    writeFileSync(
+      inBench(name),
+      JSON.stringify({ fettle: 1, family: 'donor', donor: { file: 'lens.stl', ...donor }, readings }),
+    );
+  refit('told.job.json', { changes: [{ axis: 'x', by: '3' }] }, {});
+  refit('read.job.json', {}, { lengthX: ['25'] });
+  for (const name of ['told.job.json', 'read.job.json']) {
+    const { code, stderr } = await fettle(['make', name], here());
+    expect(code).toBe(2);
+    expect(stderr).toMatch(
+      new RegExp(`^${name}: donor\\.changes: no way to change x by .* leaves no trace; take 1: `),
+    );
+    expect(stderr.trimEnd().split('\n')).toHaveLength(1);
+  }
 });
 
 describe('fettle check', () => {

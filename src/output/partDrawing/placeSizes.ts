@@ -36,7 +36,7 @@ export interface PlacedSize {
   /** Points of arrowheads, and unit vectors out of their tips. */
   readonly arrows: readonly (readonly [Readonly<Vec2>, Readonly<Vec2>])[];
   readonly room: Rectangle;
-  /** What its place costs; from `SPOILT` on something is touched. */
+  /** What its place costs, as mm of distance from the outline. */
   readonly cost: number;
 }
 
@@ -66,7 +66,6 @@ const cost = {
   overEnd: 4,
   touching: 400,
 } as const;
-export const SPOILT = 150;
 
 /** Gives each size a place outside of the outline of a view that shows it well, so that no text meets anything and no dimension
  *  line is crossed where that can be (ISO 129-1:2018, clause 4). Short ones first and nearest; then each

@@ -7,7 +7,7 @@ import { projectionSymbol } from './projectionSymbol.ts';
 /** Heights of rows from the bottom, mm, and of letters (ISO 3098-1 series). */
 const ROW = 10;
 const ROWS = 4;
-const letters = { label: 2.5, value: 2.5, title: 5 } as const;
+const letters = { label: 2.5, value: 2.5, title: 3.5 } as const;
 const RIM = 1.5;
 /** Bold letters are wider than plain ones by no more than this. */
 const BOLD = 1.15;
@@ -103,7 +103,8 @@ export function titleBlockSvg(
 function cell({ label, value, width }: Cell, [x, top]: Vec2, isTitle: boolean): string[] {
   const room = width - 2 * RIM;
   // A long title takes smaller letters before it loses any.
-  const height = isTitle && fittedText(value, 3.5 * BOLD, room) === value ? 3.5 : letters.value;
+  const height =
+    isTitle && fittedText(value, letters.title * BOLD, room) === value ? letters.title : letters.value;
   return [
     ...(label === ''
       ? []

@@ -14,22 +14,15 @@ import {
   Vector3,
   WebGLRenderer,
 } from 'three';
-import type { View } from '../../src/output/drawing/index.ts';
-import type { Placement, Vec2, Vec3 } from '../../src/solid/vector.ts';
+import type { Placement, Vec2 } from '../../src/solid/vector.ts';
 import type { CutFace, CutPlane } from './cutFace.ts';
 import type { Colour } from './gapColour.ts';
 import type { Inks } from './inks.ts';
 import { inked, Lines } from './lines.ts';
 import type { Linework } from './linework.ts';
 import { flatNormals } from './linework.ts';
+import type { Sight } from './sight.ts';
 import { type FigureStyle, SolidFigure, surfaceOf } from './solidFigure.ts';
-
-/** What a picture is taken of: directions, the middle of it in the frame of the part, and how many pixels a mm is. */
-export interface Sight {
-  readonly view: View;
-  readonly target: Readonly<Vec3>;
-  readonly scale: number;
-}
 
 /** Where a plane cuts, which side stays (`below`: where normal . p is less), and what is cut there. */
 export interface StageCut {
@@ -57,13 +50,11 @@ export class Stage {
   #sight: Sight | null = null;
   #asked = 0;
   #plain = false;
-  readonly #drawn: () => void;
 
-  constructor(canvas: HTMLCanvasElement, inks: Inks, drawn: () => void) {
+  constructor(canvas: HTMLCanvasElement, inks: Inks) {
     this.#renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
     this.#renderer.localClippingEnabled = true;
     this.#inks = inks;
-    this.#drawn = drawn;
     this.#scene.add(new AmbientLight(0xffffff, 2.1), this.#lamp, this.#lamp.target);
     this.#scene.matrixAutoUpdate = false;
   }
@@ -83,7 +74,7 @@ export class Stage {
       const surface = surfaceOf(gaps.corners, flatNormals(gaps.corners));
       surface.setAttribute('color', new BufferAttribute(gaps.colours, 3));
       const skin = new MeshLambertMaterial({
-        ...{ vertexColors: true, transparent: true },
+        vertexColors: true,
         // Over the part's own surface, under its lines.
         ...{ polygonOffset: true, polygonOffsetFactor: 0.5, polygonOffsetUnits: 1 },
       });
@@ -245,20 +236,8 @@ export class Stage {
     this.#lamp.position.set(lamp(0), lamp(1), lamp(2));
     for (const figure of [this.#part, ...this.#machine.values()]) figure?.seenFrom(toward);
     this.#renderer.render(this.#scene, camera);
-    this.#drawn();
   }
 }
-
-/** Where a point of the part's frame is in the picture, pixels from its top left. */
-export const onPicture = (
-  { view, target, scale }: Sight,
-  [width, height]: Readonly<Vec2>,
-  p: Readonly<Vec3>,
-): Vec2 => {
-  const off = [0, 1, 2].map((k) => p[k]! - target[k]!) as Vec3;
-  const along = (way: Readonly<Vec3>): number => way[0] * off[0] + way[1] * off[1] + way[2] * off[2];
-  return [width / 2 + scale * along(view.right), height / 2 - scale * along(view.up)];
-};
 
 /** Colours of gap corners as three wants them, from colours as the page has them. */
 export const linear = (value: number): number =>

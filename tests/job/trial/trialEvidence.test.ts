@@ -34,7 +34,7 @@ function drawn(came: { readonly read?: number; readonly felt?: 'tight' | 'right'
   const expected = size * defaultPrinter.scale.x.value + 2 * defaultPrinter.outerGrowth.value;
   const socket = base.dimensions.socket!.value;
   const own = base.dimensions.socket!.contributors.find(({ id }) => id === 'reading:socket')!;
-  const hand = own.u * Math.sqrt(own.dof / (own.dof - 2));
+  const hand = own.deviation ?? own.u * Math.sqrt(own.dof / (own.dof - 2));
   const step = 0.01 / Math.sqrt(12);
   const range = (half: number) => random.uniform(-half, half);
   let [weight, squares] = [0, 0];

@@ -7,6 +7,7 @@ import { WaitChip } from './start/strips/SpineStrip.tsx';
 import { Strips } from './start/strips/Strips.tsx';
 import { Tools } from './start/Tools.tsx';
 import { TitleBlock } from './title/TitleBlock.tsx';
+import { VerdictLine } from './verdict/VerdictLine.tsx';
 import { VerdictStrip } from './verdict/VerdictStrip.tsx';
 
 // What the first look does not need comes when it is asked for.
@@ -60,6 +61,7 @@ export function App({ bench }: { readonly bench: Bench }) {
         </SheetGuard>
       )}
       <Strips />
+      <VerdictLine />
       <main class={`paper ${sheet}`} key={bench.laid.value}>
         <section class="sheet" aria-label={names[sheet]}>
           <SheetGuard key={sheet} name={`The sheet ${names[sheet]}`}>

@@ -1,3 +1,4 @@
+import type { FitFacts } from '../../src/job/fitFacts.ts';
 import type { JobFacts } from '../../src/job/jobFacts.ts';
 import type { Problem } from '../../src/job/problem.ts';
 import type { MakeResult } from '../../src/job/result.ts';
@@ -55,6 +56,10 @@ export interface Spine {
   facts(job: JobFile): Promise<JobFacts | RefusedJob>;
   /** The drawing that is the form, for a sheet of some width. */
   form(job: JobFile, paper: FormPaper): Promise<ReadingForm | RefusedJob>;
+  /** How the part usually fits, what ladders say, how the machine moves. */
+  fits(job: JobFile): Promise<FitFacts | RefusedJob>;
+  /** Terms of use as an SPDX expression, spelt as the list has it; the problem where they are none. */
+  licence(text: string): Promise<{ readonly licence: string } | Problem>;
   families(): Promise<readonly FamilyLine[]>;
   /** A job of that family with nothing read yet. Rejects for a family there is not. */
   newJob(family: string): Promise<JobFile>;

@@ -3,12 +3,14 @@ import wasm from 'manifold-3d/manifold.wasm?url';
 import { config } from 'zod';
 import { families } from '../../parts/index.ts';
 import { jobFacts } from '../../src/job/jobFacts.ts';
+import { licenceOf } from '../../src/job/licence.ts';
 import { newJob } from '../../src/job/newJob.ts';
 import { parseJob } from '../../src/job/readJob.ts';
 import { formInput } from '../../src/job/sheet.ts';
 import { readingForm } from '../../src/output/readingForm/index.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
 import type { Spine } from './protocol.ts';
+import { fitsOf } from './tasks/fits.ts';
 import { openFile } from './tasks/openFile.ts';
 import { orRefused } from './tasks/refusals.ts';
 import { solidLines } from './tasks/solidLines.ts';
@@ -36,6 +38,8 @@ const spine: Spine = {
       return readingForm(formInput(kernel, family, job), paper);
     });
   },
+  fits: async (file) => fitsOf(families, file),
+  licence: async (text) => licenceOf(text),
   families: async () => families.map(({ id, title, summary }) => ({ id, title, summary })),
   newJob: async (id) => {
     const family = families.find((one) => one.id === id);

@@ -1,31 +1,85 @@
-import { percent } from '../../src/output/words/index.ts';
+import {
+  countFindings,
+  findingsHeadline,
+  findingsSum,
+  sentence,
+  worstVerdict,
+} from '../../src/output/words/index.ts';
 import { useBench } from '../bench/bench.ts';
+import { Cautions } from './Cautions.tsx';
+import { DoubtBars } from './DoubtBars.tsx';
+import { Findings } from './Findings.tsx';
+import { Mark } from './Mark.tsx';
+import { ProblemList } from './ProblemList.tsx';
+import { StaleNote } from './StaleNote.tsx';
+import { takeStep } from './takeStep.ts';
+import './verdict.css';
+import { chanceWords, limitWords, markOf, nextStep } from './verdictWords.ts';
 
-/** The verdict in one line: whether it fits, what that rests on, what to do next. Speaks when it changes. */
+/** The verdict: what is to be put right first, whether it fits, what limits that, what to do next, every finding, and what
+ *  to mind. */
 export function VerdictStrip() {
   const bench = useBench();
   const outcome = bench.outcome.value;
   const result = bench.made.value?.result;
-  const missing = outcome?.kind === 'refused' ? outcome.problems : [];
+  const problems = outcome?.kind === 'refused' ? outcome.problems : [];
+  const stale = bench.stale.value || problems.length > 0;
   return (
-    <section class={`verdict${bench.stale.value ? ' stale' : ''}`} aria-label="Verdict">
-      <p role="status" aria-live="polite">
-        {missing.length > 0 ? (
-          <>
-            <strong>Not yet.</strong> {missing[0]!.reason ?? missing[0]!.field}
-            {missing.length > 1 ? `, and ${missing.length - 1} more` : ''}
-          </>
-        ) : result ? (
-          <>
-            <strong>{result.chance === null ? 'Chance not known' : percent(result.chance)}</strong>{' '}
-            {result.chance === null ? '' : 'fits first time. '}
-            {result.shares[0] ? `Doubt comes from ${result.shares[0].label}.` : ''}{' '}
-            {result.advice ? `Next: ${result.advice.sentence} -> ${percent(result.advice.to)}` : ''}
-          </>
-        ) : (
-          'reckoning ...'
-        )}
-      </p>
+    <section
+      class={`verdict${stale ? ' stale' : ''}`}
+      id="verdict"
+      tabIndex={-1}
+      aria-labelledby="verdict-title"
+    >
+      <h2 id="verdict-title">Will it fit?</h2>
+      {problems.length > 0 && <ProblemList problems={problems} />}
+      {result ? (
+        <>
+          <Chance />
+          <Findings findings={result.findings} />
+          <Cautions cautions={result.cautions} />
+        </>
+      ) : (
+        problems.length === 0 && <p class="waiting">reckoning ...</p>
+      )}
     </section>
+  );
+}
+
+function Chance() {
+  const bench = useBench();
+  const result = bench.made.value!.result;
+  const { figure, words } = chanceWords(result);
+  const count = countFindings(result.findings);
+  const worst = worstVerdict(count);
+  const limit = limitWords(result);
+  const step = nextStep(result);
+  return (
+    <div class="chance">
+      <p class="reading">
+        <Mark verdict={markOf(result)} said />
+        <b class="figure">{figure}</b>
+        <span>
+          {words}
+          <StaleNote />
+        </span>
+      </p>
+      {limit !== '' && <p>{limit}</p>}
+      <p>
+        <strong>{findingsHeadline[worst]}</strong> {sentence(findingsSum(count))}
+      </p>
+      {step && (
+        <p class="next">
+          <span>
+            <b>Next:</b> {step.words}
+            {step.brings === '' ? '.' : <span class="brings"> {step.brings}.</span>}
+          </span>
+          <button type="button" onClick={() => takeStep(bench, step)}>
+            {step.deed}
+          </button>
+        </p>
+      )}
+      <DoubtBars shares={result.shares} caption="What the doubt rests on" />
+    </div>
   );
 }

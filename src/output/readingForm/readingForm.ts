@@ -74,6 +74,8 @@ const GAP = 6;
 const CAPTION = 7;
 /** Enlarged no further than this: beyond, a print's own roughness would be the subject. */
 const MOST = 10;
+/** A view whose longer side is drawn shorter than this is too small to see at arm's length what is meant, mm. */
+const SMALL = 26;
 /** What a view without its dimensions may fill of the width of the sheet, and its height, mm. */
 const ROOM = { share: 0.62, least: 46, high: 90 } as const;
 
@@ -134,7 +136,8 @@ interface DrawnView {
   }[];
 }
 
-/** One view with its dimensions; shown twice, with half of them each, where they would stand on one another. */
+/** One view with its dimensions; shown twice, with half of them each, where they would stand on one another, or where
+ *  they leave it so little room that it is drawn small and smaller than each half would be. */
 function drawnViews(
   input: SheetInput,
   shown: DimensionedView,
@@ -143,11 +146,13 @@ function drawnViews(
 ): DrawnView[] {
   const view = drawnView(input, shown, whole, paper);
   const { readings } = shown;
-  if (!view.crowded || readings.length < 2) return [view];
+  const small = view.scale * Math.max(...sizeOf(leastWindow(input.meshes.part, shown))) < SMALL;
+  if (readings.length < 2 || (!view.crowded && !small)) return [view];
   const half = Math.ceil(readings.length / 2);
-  return [readings.slice(0, half), readings.slice(half)].flatMap((some) =>
+  const apart = [readings.slice(0, half), readings.slice(half)].flatMap((some) =>
     drawnViews(input, { ...shown, readings: some }, whole, paper),
   );
+  return view.crowded || apart.every(({ scale }) => scale > view.scale) ? apart : [view];
 }
 
 /** One view with its dimensions, as large as a recommended scale allows in the width. */

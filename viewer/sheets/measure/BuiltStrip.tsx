@@ -1,5 +1,6 @@
 import { formatNumber, parseLength, parseQuantity } from '../../../src/units/index.ts';
 import { useBench } from '../../bench/bench.ts';
+import { capital } from './capital.ts';
 import type { MeasureDesk } from './measureDesk.ts';
 import { Options } from './Options.tsx';
 import { problemAt } from './problemAt.ts';
@@ -25,7 +26,7 @@ export function BuiltStrip({ desk }: { readonly desk: MeasureDesk }) {
           <Options
             key={id}
             group={`choice-${id}`}
-            name={name}
+            name={capital(name)}
             options={options}
             chosen={job.choices?.[id] ?? chosen}
             pick={(option) =>
@@ -37,7 +38,7 @@ export function BuiltStrip({ desk }: { readonly desk: MeasureDesk }) {
         {facts.sizes.map(({ id, name, from, to, unit, tip, normal }) => (
           <TextSetting
             key={id}
-            label={name}
+            label={capital(name)}
             value={String(job.sizes?.[id] ?? '')}
             readable={(text) =>
               unit === 'mm'
@@ -56,7 +57,7 @@ export function BuiltStrip({ desk }: { readonly desk: MeasureDesk }) {
         {facts.texts.map(({ id, name, longest, tip }) => (
           <TextSetting
             key={id}
-            label={name}
+            label={capital(name)}
             numeric={false}
             longest={longest}
             value={job.texts?.[id] ?? ''}
@@ -74,7 +75,6 @@ export function BuiltStrip({ desk }: { readonly desk: MeasureDesk }) {
           value={String(temperature ?? '')}
           readable={(text) => parseQuantity(text, 'temperature').ok}
           placeholder="45 °C"
-          unit="°C"
           tip="A closed machine that has run for hours; 45 °C where nothing is said."
           problem={problemAt(bench, 'surroundings.temperature')}
           change={(text) =>

@@ -71,7 +71,7 @@ export function CallipersStrip() {
           longest={80}
           value={callipers?.name ?? ''}
           readable={() => true}
-          placeholder="mine"
+          placeholder="no name"
           tip="Measured the printer's coupon with the same pair? Give them the same name there."
           problem={problemAt(bench, 'callipers.name')}
           change={(text) => set('name', 'name', text)}

@@ -1,7 +1,7 @@
 import { useRef } from 'preact/hooks';
 import { sentence } from '../../../src/output/words/index.ts';
+import { capital } from './capital.ts';
 import { figure, rangeShown, unitShown } from './figures.ts';
-import { focusReading } from './focusReading.ts';
 import { JawPicture } from './JawPicture.tsx';
 import type { MeasureDesk, Row } from './measureDesk.ts';
 import { NumbersTaken } from './NumbersTaken.tsx';
@@ -26,17 +26,16 @@ export function CurrentReading({ desk }: { readonly desk: MeasureDesk }) {
       onMouseDown={(event) => typing && event.preventDefault()}
     >
       <JawPicture jaw={facts.jaw} round={facts.round} />
-      <div class="what">
-        <h2>
-          <span class="ordinal">{number}</span> {facts.name}
-        </h2>
-        <p id="reading-tip" class="tip">
-          {facts.tip} <span class="range">{rangeShown(facts.from, facts.to, facts.unit, desk.unit)}.</span>
-        </p>
-      </div>
+      <h2>
+        <span class="ordinal">{number}</span> {capital(facts.name)}
+      </h2>
+      <p id="reading-tip" class="tip">
+        {sentence(facts.tip)}{' '}
+        <span class="range">{rangeShown(facts.from, facts.to, facts.unit, desk.unit)}</span>
+      </p>
       <Readout desk={desk} row={row} />
       <div class="taken">
-        <NumbersTaken desk={desk} row={row} onCorrect={() => focusReading(facts.id)} />
+        <NumbersTaken desk={desk} row={row} />
       </div>
       <Doubt desk={desk} row={row} />
       <p class="unseen" role="status">
@@ -79,7 +78,10 @@ function Doubt({ desk, row }: { readonly desk: MeasureDesk; readonly row: Row })
   const draft = desk.draft.value;
   const refused = draft?.rested && draft.text.trim() !== '' ? desk.judged(draft.text) : null;
   const unusable = row.refusals.flatMap((why, k) => (why === null ? [] : [`"${row.texts[k]}" ${why}`]));
-  const remarks = row.dimension?.remarks ?? [];
+  const all = row.dimension?.remarks ?? [];
+  // A likely nominal size is no news while something is doubtful, or cannot be read.
+  const grave = all.filter(({ kind }) => kind !== 'nominal');
+  const remarks = grave.length > 0 || refused !== null ? grave : all;
   return (
     <ul id="reading-doubt" class="doubts" aria-live="polite">
       {refused !== null && <li class="refused">{sentence(`"${draft?.text.trim()}" ${refused}`)}</li>}

@@ -38,6 +38,11 @@ export function MeasureSheet() {
   }, [desk]);
 
   const { asTable, form, facts, trouble } = desk;
+  // A new drawing may have moved the field that has the cursor out of sight.
+  useEffect(() => {
+    const active = document.activeElement;
+    if (form.value && drawing.current?.contains(active)) active?.scrollIntoView({ block: 'nearest' });
+  }, [form.value]);
   const drawn = form.value !== null && !asTable.value;
   return (
     <div class="measure">

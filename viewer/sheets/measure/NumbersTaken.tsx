@@ -1,15 +1,8 @@
+import { focusReading } from './focusReading.ts';
 import type { MeasureDesk, Row } from './measureDesk.ts';
 
 /** The numbers of a reading as typed; each can be put back into the field to be corrected or taken away. */
-export function NumbersTaken({
-  desk,
-  row,
-  onCorrect,
-}: {
-  readonly desk: MeasureDesk;
-  readonly row: Row;
-  readonly onCorrect: () => void;
-}) {
+export function NumbersTaken({ desk, row }: { readonly desk: MeasureDesk; readonly row: Row }) {
   const { facts, texts, refusals, dimension } = row;
   const draft = desk.draft.value?.id === facts.id ? desk.draft.value : null;
   const odd = new Set(dimension?.remarks.flatMap(({ index }) => (index === undefined ? [] : [index])) ?? []);
@@ -26,7 +19,7 @@ export function NumbersTaken({
               aria-label={`Correct number ${k + 1}, ${text}`}
               onClick={() => {
                 desk.open(facts.id, k);
-                onCorrect();
+                focusReading(facts.id, text);
               }}
             >
               {text}
@@ -43,7 +36,7 @@ export function NumbersTaken({
           class="take-away"
           onClick={() => {
             desk.takeAway();
-            onCorrect();
+            focusReading(facts.id, '');
           }}
         >
           take {String(draft.base[draft.slot])} away

@@ -1,5 +1,7 @@
+import type { TargetedKeyboardEvent } from 'preact';
+import { capital } from './capital.ts';
 import { figure, unitShown } from './figures.ts';
-import { fieldId, focusReading, selectField } from './focusReading.ts';
+import { fieldId, focusReading } from './focusReading.ts';
 import type { MeasureDesk, Row } from './measureDesk.ts';
 import { stateWords } from './readingState.ts';
 import { SpreadBar } from './SpreadBar.tsx';
@@ -32,7 +34,7 @@ export function ReadingRow({
     <tr role="row" class={`reading ${state}${draft ? ' current' : ''}${place ? ' placed' : ' unplaced'}`}>
       {/* biome-ignore lint/a11y/noRedundantRoles: see ReadingsTable */}
       <th scope="row" role="rowheader">
-        <span class="ordinal">{number}</span> {name}
+        <span class="ordinal">{number}</span> {capital(name)}
       </th>
       {/* biome-ignore lint/a11y/noRedundantRoles: see ReadingsTable */}
       <td role="cell" class="field" style={place ? placed(place) : {}}>
@@ -56,10 +58,7 @@ export function ReadingRow({
           value={draft ? draft.text : (row.left ?? mean ?? texts.at(-1) ?? '')}
           onFocus={({ currentTarget }) => {
             desk.open(id);
-            requestAnimationFrame(() => {
-              if (document.activeElement === currentTarget && currentTarget.value !== '')
-                currentTarget.select();
-            });
+            showDraft(currentTarget, desk);
           }}
           onBlur={({ currentTarget }) => {
             // Another window has the keyboard for a while; the number is still being typed.
@@ -97,31 +96,39 @@ const placed = ({ sheet, field: [left, top, width, height] }: FieldPlace) => ({
   '--height': `${(100 * height) / sheet}cqw`,
 });
 
-function onKey(event: KeyboardEvent, desk: MeasureDesk): void {
+/** Puts the draft into the field at once: callipers with a cable type the next number before a redraw. Marked, so that the
+ *  next number replaces what is there. */
+function showDraft(input: HTMLInputElement, desk: MeasureDesk): void {
+  input.value = desk.draft.peek()?.text ?? '';
+  input.select();
+}
+
+function onKey(event: TargetedKeyboardEvent<HTMLInputElement>, desk: MeasureDesk): void {
   if (event.isComposing || event.ctrlKey || event.metaKey || event.altKey) return;
-  const blank = desk.draft.peek()?.text === '';
+  const input = event.currentTarget;
   switch (event.key) {
     case 'Enter': {
       const next = desk.enter();
-      if (next !== null) focusReading(next);
-      else requestAnimationFrame(selectField);
+      if (next === null) showDraft(input, desk);
+      else focusReading(next);
       break;
     }
     case 'ArrowUp':
-      desk.step(-1);
-      requestAnimationFrame(selectField);
-      break;
     case 'ArrowDown':
-      desk.step(1);
-      requestAnimationFrame(selectField);
+      desk.step(event.key === 'ArrowUp' ? -1 : 1);
+      showDraft(input, desk);
       break;
-    case 'Backspace':
+    case 'Backspace': {
       // From an empty field back into the number before it.
-      if (!blank) return;
+      const { text, slot } = desk.draft.peek() ?? { text: '', slot: 0 };
+      if (text !== '' || slot === 0) return;
       desk.step(-1);
+      showDraft(input, desk);
       break;
+    }
     case 'Escape':
       desk.giveUp();
+      showDraft(input, desk);
       break;
     default:
       return;

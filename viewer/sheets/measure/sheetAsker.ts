@@ -5,9 +5,9 @@ import type { JobFile } from '../../../src/job/schema.ts';
 import type { FormPaper, ReadingForm } from '../../../src/output/readingForm/index.ts';
 import type { Bench } from '../../bench/bench.ts';
 
-/** Rest after the last change before the drawing is done again, ms: it takes the worker a second, which typing needs more;
- *  what changes the views themselves is awaited sooner. */
-const REST = { readings: 1500, views: 120 } as const;
+/** Rest after the last change before the drawing is done again, ms: it takes the worker a second, which typing needs more,
+ *  and may move the field that has the cursor. What changes the views themselves is awaited sooner. */
+const REST = { typing: 6000, readings: 1500, views: 120 } as const;
 
 /** Asks the worker for what the sheet shows: what is to be measured, and the drawing. Each only when what it hangs on has
  *  changed, the newest only, and the old one stays until then. */
@@ -39,13 +39,14 @@ export class SheetAsker {
     });
     effect(() => {
       const paper = this.#paper.value;
-      typing();
+      const typed = typing();
       clearTimeout(this.#timer);
       if (!paper || bench.sheet.value !== 'measure' || bench.stale.value) return;
       const job = bench.job.value;
       const [views, key] = drawnKeys(job, paper, bench.outcome.value?.kind === 'made');
       if (key === this.#drawnKey) return;
-      const rest = this.#drawnKey.startsWith(views) ? REST.readings : REST.views;
+      const sameViews = this.#drawnKey.startsWith(views);
+      const rest = sameViews ? (typed === undefined ? REST.readings : REST.typing) : REST.views;
       this.#timer = setTimeout(() => void this.#askForm(job, paper, key), rest);
     });
   }

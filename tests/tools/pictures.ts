@@ -1,10 +1,14 @@
-// Renders the picture that stands in each family's README: `npm run pictures`, or of some: `npm run pictures case-foot`.
+// Renders the picture that stands in each family's README, and the drawing of its demo: `npm run pictures`, or of some:
+// `npm run pictures case-foot`.
 // No screen is needed.
 import { readFileSync, writeFileSync } from 'node:fs';
+import { Resvg } from '@resvg/resvg-js';
 import { families } from '../../parts/index.ts';
-import { build } from '../../src/job/make.ts';
+import { partDrawings } from '../../src/job/drawing.ts';
+import { build, make } from '../../src/job/make.ts';
 import { plan } from '../../src/job/plan.ts';
 import { readJob } from '../../src/job/readJob.ts';
+import { sceneOf } from '../../src/job/scene.ts';
 import { encodePng, picture } from '../../src/output/picture/index.ts';
 import { loadKernel, withScope } from '../../src/solid/kernel.ts';
 import { meshOf } from '../../src/solid/mesh.ts';
@@ -28,5 +32,8 @@ for (const { id } of families.filter((one) => wanted.length === 0 || wanted.incl
     );
   });
   writeFileSync(`parts/${id}/picture.png`, encodePng(pixels, width, height));
-  console.log(`wrote parts/${id}/picture.png`);
+  const [sheet] = partDrawings(make(kernel, prepared), sceneOf(kernel, prepared));
+  const drawn = new Resvg(sheet!.svg, { background: 'white', fitTo: { mode: 'width', value: width } });
+  writeFileSync(`parts/${id}/drawing.png`, drawn.render().asPng());
+  console.log(`wrote picture.png and drawing.png in parts/${id}`);
 }

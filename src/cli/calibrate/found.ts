@@ -1,38 +1,12 @@
-import { predictedSize } from '../../printer/behaviour.ts';
+import { notDetermined } from '../../printer/calibration/notDetermined.ts';
 import type { CalibrationReport } from '../../printer/calibration/types.ts';
 import type { CouponFeature } from '../../printer/coupon/feature.ts';
 import type { Measurand } from '../../printer/measurand.ts';
-import { type Known, PARAMETERS, type Parameter, type PrinterProfile } from '../../printer/types.ts';
+import { knownFigures, parameterTold } from '../../printer/parameterTold.ts';
+import { printsAs } from '../../printer/printsAs.ts';
+import type { Known, Parameter, PrinterProfile } from '../../printer/types.ts';
 import { formatNumber } from '../../units/index.ts';
 import { columns, type Looks, wrapped } from '../terminal.ts';
-
-/** How a parameter is told at the bench: what it is, times what, in which unit. */
-const told: Readonly<
-  Record<
-    Parameter,
-    {
-      readonly what: string;
-      readonly unit: string;
-      readonly shown: (value: number) => number;
-      readonly factor: number;
-    }
-  >
-> = {
-  'scale.x': { what: 'shrinks along x', unit: '%', shown: (s) => 100 * (1 - s), factor: 100 },
-  'scale.y': { what: 'shrinks along y', unit: '%', shown: (s) => 100 * (1 - s), factor: 100 },
-  'scale.z': { what: 'shrinks in height', unit: '%', shown: (s) => 100 * (1 - s), factor: 100 },
-  outerGrowth: { what: 'outer faces stand out', unit: 'mm a side', shown: same, factor: 1 },
-  boreShrink: { what: 'bores, slots close in', unit: 'mm a side', shown: same, factor: 1 },
-  boreCurvature: { what: 'small bores besides', unit: 'mm2 / bore', shown: same, factor: 1 },
-  firstLayerSpread: { what: 'first layer spreads', unit: 'mm a side', shown: same, factor: 1 },
-  firstLayerError: { what: 'first layer thicker', unit: 'mm', shown: same, factor: 1 },
-  levelSag: { what: 'level roofs sag', unit: 'mm', shown: same, factor: 1 },
-  skew: { what: 'y leans towards x', unit: 'mm in 100', shown: (t) => 100 * t, factor: 100 },
-};
-
-function same(value: number): number {
-  return value;
-}
 
 /** What a calibration found, for a person at the bench, line by line: doubtful readings first, then what is known now and
  *  was taken for granted before, how sure, what is not determined, what it means for a part, what to do next. `rerun` is
@@ -83,17 +57,13 @@ function parameterLines(
   features: readonly CouponFeature[],
   { paint, width }: Looks,
 ): readonly string[] {
-  const cell = (parameter: Parameter, { value, u }: Known): string => {
-    const { shown, factor } = told[parameter];
-    const U = 2 * u * factor;
-    // Half of U: two digits of a doubt are more than a bench can use.
-    return `${formatNumber(shown(value), U)} +- ${formatNumber(U, U)}`.padStart(16);
-  };
+  const cell = (parameter: Parameter, known: Known): string =>
+    knownFigures(parameter, known).join(' +- ').padStart(16);
   const rows = report.parameters.map(({ parameter, prior, determined: _, ...known }) => [
-    told[parameter].what,
+    parameterTold[parameter].what,
     cell(parameter, prior),
     cell(parameter, known),
-    told[parameter].unit,
+    parameterTold[parameter].unit,
   ]);
   const notes = report.parameters.map(({ parameter, determined }) =>
     determined ? '' : notDetermined(parameter, report, features),
@@ -117,34 +87,11 @@ function parameterLines(
   ];
 }
 
-/** Why a parameter is as it was, and what would tell. */
-function notDetermined(
-  parameter: Parameter,
-  { residuals, profile }: CalibrationReport,
-  features: readonly CouponFeature[],
-): string {
-  const used = new Set(residuals.filter(({ leftOut }) => !leftOut).map(({ feature }) => feature));
-  const telling = features.filter(
-    ({ nominal, measurand }) =>
-      predictedSize(nominal, measurand, profile).sensitivity[`printer:${parameter}`],
-  );
-  const unread = telling.filter(({ id }) => !used.has(id)).map(({ number }) => number);
-  if (unread.length === 0) return 'hardly better known than before';
-  const named = unread.slice(0, 4).join(', ');
-  return `not determined: read ${named}${unread.length > 4 ? ' ...' : ''}`;
-}
-
 /** What it means for sizes that people know, with the doubt of one print (k = 2). */
 function meaningLines(profile: PrinterProfile, { width }: Looks): readonly string[] {
   const size = (drawn: number, measurand: Measurand): string => {
-    const { value, sensitivity } = predictedSize(drawn, measurand, profile);
-    const row = PARAMETERS.map((parameter) => sensitivity[`printer:${parameter}`] ?? 0);
-    const { covariance, shared } = profile.calibration!;
-    const variance =
-      profile.repeatability ** 2 +
-      row.reduce((sum, a, k) => sum + a * row.reduce((inner, b, l) => inner + b * covariance[k]![l]!, 0), 0) +
-      shared.reduce((sum, { shift }) => sum + row.reduce((inner, a, k) => inner + a * shift[k]!, 0) ** 2, 0);
-    return `${formatNumber(value)} +- ${formatNumber(2 * Math.sqrt(variance))}`;
+    const { value, u } = printsAs(drawn, measurand, profile);
+    return `${formatNumber(value)} +- ${formatNumber(2 * u)}`;
   };
   const direction = [1, 0, 0] as const;
   // A size and its doubt stay on one line; wrapped at the commas alone.

@@ -1,14 +1,7 @@
 import { basename, join } from 'node:path';
 import type { Family } from '../../family/family.ts';
-import { canonical, sha256Hex } from '../../job/hash.ts';
-import { ladder } from '../../job/ladder.ts';
-import { ladderPart } from '../../job/ladderGroup.ts';
-import type { LadderRecord } from '../../job/schema.ts';
-import { FETTLE_VERSION } from '../../job/version.ts';
-import { viewFrom } from '../../output/drawing/index.ts';
-import { encodePng, picture } from '../../output/picture/index.ts';
-import { stl } from '../../output/stl.ts';
-import { printMinutes } from '../../printer/printMinutes.ts';
+import { drawnLadder } from '../../job/drawnLadder.ts';
+import { sha256Hex } from '../../job/hash.ts';
 import { loadKernel } from '../../solid/kernel.ts';
 import { baseName } from '../fileNames.ts';
 import { mustSpare } from '../mustSpare.ts';
@@ -27,8 +20,6 @@ interface DrawOptions {
   readonly step: number | undefined;
 }
 
-const PICTURE = { width: 1200, height: 640 } as const;
-
 /** Draws a ladder, writes its files and what the job has to remember, all or none, and prints what to do with it.
  *  Throws `RefusedFile`. */
 export async function drawLadder(
@@ -39,45 +30,23 @@ export async function drawLadder(
 ): Promise<void> {
   const { prepared: whole, sources } = await openPrepared(path, families);
   const kernel = await loadKernel();
-  const made = blaming(path, () => ladder(kernel, whole, name, { rungs, step }));
-  const { prepared } = ladderPart(whole, name);
+  const base = baseName(path, whole.family.id);
+  const drawn = blaming(path, () => drawnLadder(kernel, whole, name, { rungs, step, base, date: today() }));
+  const { ladder: made, prepared, record, lay, mass, minutes } = drawn;
   const { job, family, material, printer } = prepared;
   const { group, volume, layers, extents, mesh } = made;
-
-  const base = `${baseName(path, family.id)}-ladder-${group}`;
-  const [model, shown] = [`${base}.stl`, `${base}.png`];
-  await mustSpare(sources, out, [model, shown]);
-  const title = job.title ?? family.title;
-  const bytes = stl(mesh, {
-    part: `ladder ${group}`,
-    unit: 'mm',
-    hash: sha256Hex(canonical({ record: made.record, version: FETTLE_VERSION })),
-  });
-  // From where the numbers stand upright: before the strip, a little to one side, high enough to read them.
-  const long = extents[0] >= extents[1];
-  const view = viewFrom(long ? [0.35, -1, 1.1] : [1, 0.35, 1.1]);
-  const png = encodePng(
-    picture([{ mesh, style: 'part' }], { ...PICTURE, view }),
-    PICTURE.width,
-    PICTURE.height,
+  await mustSpare(
+    sources,
+    out,
+    drawn.files.map((file) => file.name),
   );
-  const last = job.ladders?.[group];
-  const record: LadderRecord = {
-    date: today(),
-    ...made.record,
-    ...((last?.felt || last?.earlier) && { earlier: true }),
-    // The same surface read once teaches the printer once: the next verdict takes the place of the last.
-    ...(last?.learnt && { learnt: last.learnt }),
-  };
+  const title = job.title ?? family.title;
   const remembered = await jobWith(path, group, record);
   await writeEverywhere([
-    { folder: out, name: model, bytes },
-    { folder: out, name: shown, bytes: png },
+    ...drawn.files.map((file) => ({ folder: out, name: file.name, bytes: file.bytes })),
     remembered,
   ]);
 
-  const mass = (volume / 1000) * material.density.value;
-  const minutes = printMinutes(volume, layers, printer);
   if (json) {
     const told = {
       job: { title, family: family.id, printer: printer.name, material: material.name },
@@ -89,33 +58,32 @@ export async function drawLadder(
       doubt: record.doubt,
       window: record.window,
       files: [
-        {
-          path: join(out, model),
-          kind: 'stl',
-          sha256: sha256Hex(bytes),
-          triangles: mesh.triangles.length / 3,
-        },
-        { path: join(out, shown), kind: 'png', sha256: sha256Hex(png) },
+        ...drawn.files.map((file) => ({
+          ...{ path: join(out, file.name), kind: file.kind, sha256: sha256Hex(file.bytes) },
+          ...(file.kind === 'stl' && { triangles: mesh.triangles.length / 3 }),
+        })),
         { path, kind: 'job', sha256: sha256Hex(remembered.bytes) },
       ],
-      print: { lay: family.lay(prepared.values).name, volume, mass, minutes, layers, extents },
+      print: { lay, volume, mass, minutes, layers, extents },
     };
     process.stdout.write(`${JSON.stringify(told, null, 2)}\n`);
     return;
   }
-  const names = new Map(family.interfaces(prepared.values, {}).map((one) => [one.id, one.name] as const));
   const lines = ladderText(
     made,
     {
       title,
       made: `${material.name}, ${printer.name}`,
-      nameOf: (id) => names.get(id) ?? id,
-      lay: family.lay(prepared.values).name,
+      nameOf: (id) => drawn.names[id] ?? id,
+      lay,
       mass,
       minutes,
-      cautions: family.cautions(prepared.values),
+      cautions: drawn.cautions,
       job: path,
-      files: [join(out, model), join(out, shown), `${basename(path)} (remembers the numbers)`],
+      files: [
+        ...drawn.files.map((file) => join(out, file.name)),
+        `${basename(path)} (remembers the numbers)`,
+      ],
     },
     looksOf(process.stdout),
   );

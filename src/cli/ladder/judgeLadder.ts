@@ -1,12 +1,9 @@
 import type { Family } from '../../family/family.ts';
-import { feltShift } from '../../fit/felt.ts';
-import { steppedOf } from '../../fit/feltRecord.ts';
+import { judgedLadder } from '../../job/judgedLadder.ts';
 import { ladderPart } from '../../job/ladderGroup.ts';
-import { type LadderLesson, ladderLesson, profileHash } from '../../job/ladderLesson.ts';
 import { allowedNames } from '../../job/nearest.ts';
-import { plan } from '../../job/plan.ts';
 import type { Prepared } from '../../job/prepare.ts';
-import type { Job, LadderRecord } from '../../job/schema.ts';
+import type { LadderRecord } from '../../job/schema.ts';
 import { openPrepared } from '../openJob.ts';
 import { profileIn, profilePathOf } from '../placedFiles.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
@@ -30,36 +27,17 @@ export async function judgeLadder(
   const felt = verdictTold(path, told, printed);
 
   // A profile that no file and no job holds is everybody's; it does not learn.
-  const own = prepared.job.printer !== undefined;
   const profilePath = await profilePathOf(path);
-  const { felt: _, ...unjudged } = printed;
-  const judged: LadderRecord = { ...unjudged, felt };
-  const lesson: LadderLesson | null = own ? blaming(path, () => ladderLesson(prepared, judged)) : null;
-  const record: LadderRecord = lesson?.learnt
-    ? { ...judged, learnt: { before: lesson.before, after: profileHash(lesson.after) } }
-    : judged;
-  const after: Prepared = {
-    ...prepared,
-    ...(lesson?.learnt && { printer: lesson.after }),
-    job: { ...prepared.job, ladders: { ...prepared.job.ladders, [group]: record } } as Job,
-  };
-  const [was, is] = blaming(path, () => [plan(prepared), plan(after)] as const);
+  const { record, lesson, learnt, shift, drawn, chance } = blaming(path, () =>
+    judgedLadder(prepared, group, printed, felt),
+  );
 
-  const learnt = lesson?.learnt ? lesson.after : undefined;
   const files = [
     await jobWith(path, group, record, profilePath === undefined ? learnt : undefined),
     ...(learnt && profilePath !== undefined ? [await profileIn(profilePath, learnt)] : []),
   ];
   await writeEverywhere(files);
 
-  const shift = feltShift(record);
-  const drawn = steppedOf(record).map((id) => ({
-    id,
-    name: is.interfaces.find((one) => one.id === id)?.name ?? id,
-    before: was.drawn[id]!,
-    after: is.drawn[id]!,
-  }));
-  const chance = { before: was.chance.part, after: is.chance.part };
   const written = [path, ...(files.length > 1 ? [profilePath!] : [])];
   const about = { felt, record, shift, job: path, group };
   if (told.json) {

@@ -1,5 +1,5 @@
-import { feltShift } from '../../fit/felt.ts';
 import type { FeltVerdict } from '../../fit/feltRecord.ts';
+import { canBeMeant, MEANT, spoken } from '../../job/feltWords.ts';
 import type { Problem } from '../../job/problem.ts';
 import type { LadderRecord } from '../../job/schema.ts';
 import { shown } from '../../job/zodProblems.ts';
@@ -50,12 +50,12 @@ export function verdictTold(file: string, told: ToldVerdict, record: LadderRecor
       value: shown(told.felt),
       allowed: `one number from 1 to ${count}; --right takes several`,
     });
-  if (problems.length === 0 && feltShift({ ...record, felt: verdict }).contradictory)
+  if (problems.length === 0 && !canBeMeant(record, verdict))
     problems.push({
       code: 'verdict_contradictory',
       field: '--tight, --right, --loose',
       value: spoken(verdict),
-      allowed: 'each number once, tight ones before loose ones: number 1 is the tightest',
+      allowed: MEANT,
     });
   if (problems.length > 0) throw new RefusedFile(file, problems);
   return verdict;
@@ -73,12 +73,3 @@ function numbersIn(text: string): number[] | undefined {
   if (found.length === 0 || found.some(Number.isNaN)) return undefined;
   return [...new Set(found)].sort((a, b) => a - b);
 }
-
-/** A verdict in words: "1, 2 tight; 3 right; 4 loose". */
-export const spoken = ({ tight, right, loose, best }: FeltVerdict): string =>
-  [
-    ...(tight.length > 0 ? [`${tight.join(', ')} too tight`] : []),
-    ...(right.length > 0 ? [`${right.join(', ')} right`] : []),
-    ...(loose.length > 0 ? [`${loose.join(', ')} too loose`] : []),
-    ...(best === undefined ? [] : [`${best} best`]),
-  ].join('; ');

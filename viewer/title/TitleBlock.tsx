@@ -1,47 +1,96 @@
-import type { ComponentChildren } from 'preact';
-import { useBench } from '../bench/bench.ts';
+import { lazy, Suspense } from 'preact/compat';
+import { useState } from 'preact/hooks';
+import { day } from '../../src/output/words/index.ts';
+import { sheets, useBench } from '../bench/bench.ts';
+import { leadTo } from '../verdict/leadTo.ts';
+import { Mark } from '../verdict/Mark.tsx';
+import { Cell } from './Cell.tsx';
+import { LicenceCell } from './LicenceCell.tsx';
+import { QuantityCell } from './QuantityCell.tsx';
+import { TextCell } from './TextCell.tsx';
+import './title.css';
 
-/** What a drawing's title block holds; edited where it stands. */
+const MaterialPanel = lazy(() => import('./MaterialPanel.tsx'));
+
+/** Digits of the job's hash that tell jobs apart on paper; as many as the report prints. */
+const SHORT_HASH = 12;
+
+/** What a drawing's title block holds (after ISO 7200), edited where it stands. */
 export function TitleBlock() {
   const bench = useBench();
   const job = bench.job.value;
   const result = bench.made.value?.result;
+  const trials = job.trials?.length ?? 0;
+  const [choosing, choose] = useState(false);
+  const material = job.material ?? 'PLA';
   return (
-    <section class="title-block" aria-label="Title block">
-      <Cell name="part">
-        <input
-          aria-label="Title"
-          value={job.title ?? ''}
-          maxLength={200}
-          onInput={({ currentTarget: { value } }) =>
-            bench.change('title', (now) => ({ ...now, title: value }), true)
-          }
-        />
-      </Cell>
-      <Cell name="off">
-        <input
-          aria-label="Quantity"
-          inputMode="numeric"
-          value={job.quantity ?? 1}
-          onInput={({ currentTarget: { value } }) => {
-            const quantity = Number(value);
-            if (Number.isInteger(quantity) && quantity >= 1 && quantity <= 1000)
-              bench.change('quantity', (now) => ({ ...now, quantity }), true);
-          }}
-        />
-      </Cell>
-      <Cell name="material">{result?.job.material ?? job.material ?? ''}</Cell>
-      <Cell name="printer">{result?.job.printer ?? ''}</Cell>
-      <Cell name="job">{result?.job.hash.slice(0, 8) ?? ''}</Cell>
+    <section class={`title-block${bench.stale.value ? ' stale' : ''}`} aria-label="Title block">
+      <div class="cells">
+        <TextCell field="title" label="title" most={200} empty={result?.job.title ?? ''} />
+        <QuantityCell />
+        <Cell label="material" name="material">
+          <button
+            type="button"
+            class="value"
+            data-field="material"
+            aria-expanded={choosing}
+            onClick={() => choose(!choosing)}
+          >
+            {material}
+            <svg class="chevron" viewBox="0 0 24 12" aria-hidden="true">
+              <path d={choosing ? 'M4 9 12 3l8 6' : 'M4 3l8 6 8-6'} />
+            </svg>
+          </button>
+        </Cell>
+        <PrinterCell />
+        <TextCell field="author" label="passed on by" most={200} empty="nobody named" />
+        <LicenceCell />
+        <Cell label="kind of part" name="family">
+          {job.family}
+        </Cell>
+        <Cell label="job" name="hash">
+          <span class="mono">{result?.job.hash.slice(0, SHORT_HASH) ?? '...'}</span>
+        </Cell>
+        <Cell label="revision" name="revision">
+          {trials}{' '}
+          {trials > 0 && <small>after {trials === 1 ? 'one print' : `${trials} prints`} tried</small>}
+        </Cell>
+        <Cell label="sheet" name="sheet">
+          {sheets.indexOf(bench.sheet.value) + 1} / {sheets.length}
+        </Cell>
+      </div>
+      {choosing && (
+        <Suspense fallback={null}>
+          <MaterialPanel close={() => choose(false)} />
+        </Suspense>
+      )}
     </section>
   );
 }
 
-function Cell({ name, children }: { readonly name: string; readonly children: ComponentChildren }) {
+function PrinterCell() {
+  const bench = useBench();
+  const { printer, material = 'PLA' } = bench.job.value;
+  const profile = typeof printer === 'object' ? printer : null;
+  const name = profile?.name ?? (typeof printer === 'string' ? printer : 'any printer');
+  const strange = profile !== null && profile.calibrated !== null && profile.material !== material;
   return (
-    <div class="cell">
-      <span class="label">{name}</span>
-      {children}
-    </div>
+    <Cell label="printer" name="printer">
+      <button type="button" class="value" onClick={() => leadTo(bench, 'printer')}>
+        {name}
+        <small>
+          {!profile || profile.calibrated === null ? (
+            <>
+              <Mark verdict="caution" /> nobody has measured it
+            </>
+          ) : (
+            <>
+              {strange && <Mark verdict="caution" />} calibrated {day(profile.calibrated)}
+              {strange && ` in ${profile.material}`}
+            </>
+          )}
+        </small>
+      </button>
+    </Cell>
   );
 }

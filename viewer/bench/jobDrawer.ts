@@ -114,21 +114,15 @@ function storeOf(link: Link): JobStore {
       await Promise.all([jobs.put(line), pasts.put(past), deed.done]);
       return next;
     },
-    overwrite(job) {
-      const deed = link.now?.transaction(['jobs', 'pasts'], 'readwrite', { durability: 'strict' });
-      if (!deed) return;
+    async overwrite(job) {
+      // Nothing is waited for while the connection stands: the page may be gone then.
+      const deed = (link.now ?? (await link.open())).transaction(['jobs', 'pasts'], 'readwrite', {
+        durability: 'strict',
+      });
       const [line, past] = apart({ ...job, saved: Date.now() });
-      // Nobody is left to hear of a failure.
-      deed.done.catch(() => {});
-      deed
-        .objectStore('jobs')
-        .put(line)
-        .catch(() => {});
-      deed
-        .objectStore('pasts')
-        .put(past)
-        .catch(() => {});
+      const written = [deed.objectStore('jobs').put(line), deed.objectStore('pasts').put(past), deed.done];
       deed.commit();
+      await Promise.all(written);
     },
     async remove(ids) {
       const deed = (await link.open()).transaction(['jobs', 'pasts'], 'readwrite');

@@ -33,7 +33,8 @@ export class JobKeeper {
   /** Done since the last save, oldest first. */
   #unsaved: Deed[] = [];
   #turned = false;
-  #isSaving = false;
+  /** The save on its way, and whether the page overtook it by saving at once. */
+  #onItsWay: { readonly deeds: readonly Deed[]; overtaken: boolean } | undefined;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #tail: Promise<void> = Promise.resolve();
 
@@ -73,9 +74,9 @@ export class JobKeeper {
     return this.#keeping;
   }
 
-  /** Whether the job on the bench has ever been saved. */
-  get isStored(): boolean {
-    return this.#revision > 0;
+  /** Whether something typed lies nowhere but on the bench. */
+  get isUnsaved(): boolean {
+    return this.#unsaved.length > 0;
   }
 
   /** Models of the job on the bench, by the name it has for them. */
@@ -88,6 +89,7 @@ export class JobKeeper {
     this.#unsaved = [];
     this.#turned = false;
     clearTimeout(this.#timer);
+    this.#timer = undefined;
     this.#revision = job.revision;
     this.#models = job.models;
     this.#id.value = job.id;
@@ -111,18 +113,30 @@ export class JobKeeper {
 
   /** Saves in one go while the page is going: no answer comes any more. */
   saveAtOnce(): void {
-    if (this.#unsaved.length === 0 && !this.#turned && !this.#isSaving) return;
-    if (this.#pen.place.peek() === 'elsewhere') {
+    const overtaken = this.#onItsWay;
+    if (this.#unsaved.length === 0 && !this.#turned && !overtaken) return;
+    if (!this.#pen.isSure) {
       void this.flush();
       return;
     }
-    // What is being saved at this moment makes a revision too.
-    const revision = this.#revision + (this.#isSaving ? 2 : 1);
-    this.#store.overwrite(this.#whole(this.#bench.history.history.peek(), revision));
+    const id = this.#id.peek();
+    const deeds = [...(overtaken?.deeds ?? []), ...this.#unsaved];
+    // What is on its way makes a revision too.
+    const revision = this.#revision + (overtaken ? 2 : 1);
+    if (overtaken) overtaken.overtaken = true;
     this.#revision = revision;
-    this.#tabs.say({ kind: 'saved', id: this.#id.peek(), revision });
     this.#unsaved = [];
     this.#turned = false;
+    this.#store.overwrite(this.#whole(this.#bench.history.history.peek(), revision)).then(
+      () => {
+        this.#tabs.say({ kind: 'saved', id, revision });
+        if (this.#id.peek() === id && this.#unsaved.length === 0)
+          this.#keeping.value = this.#said({ kind: 'kept' });
+      },
+      (error: unknown) => {
+        if (this.#id.peek() === id) this.#failed(deeds, error);
+      },
+    );
   }
 
   #take(deed: Deed): void {
@@ -134,7 +148,7 @@ export class JobKeeper {
 
   /** Another sheet is no deed, and a job that nobody touched need not be put away for it. */
   #turn(): void {
-    if (!this.isStored || this.#pen.place.peek() === 'elsewhere') return;
+    if (this.#revision === 0 || this.#pen.place.peek() === 'elsewhere') return;
     this.#turned = true;
     this.#soon();
   }
@@ -167,23 +181,30 @@ export class JobKeeper {
     const mine = this.#whole(this.#bench.history.history.peek(), based);
     this.#unsaved = [];
     this.#turned = false;
-    this.#isSaving = true;
+    const onItsWay = { deeds, overtaken: false };
+    this.#onItsWay = onItsWay;
     try {
       const next = await this.#store.update(id, (there) => {
+        // All of it was written by the page itself, before this or after.
+        if (onItsWay.overtaken) return there;
         if (!there || there.revision === based) return mine;
         const { thrown: _, ...theirs } = there;
         return { ...theirs, ...redone(theirs, deeds), models: { ...there.models, ...this.#models } };
       });
       // Another job may have been laid on the bench meanwhile.
-      if (next && this.#id.peek() === id) this.#saved(next, based);
+      if (next && this.#id.peek() === id && !onItsWay.overtaken) this.#saved(next, based);
     } catch (error) {
-      if (this.#id.peek() !== id) return;
-      this.#unsaved = [...deeds, ...this.#unsaved];
+      if (this.#id.peek() !== id || onItsWay.overtaken) return;
       this.#turned ||= turned;
-      this.#keeping.value = this.#said(unkept(error));
+      this.#failed(deeds, error);
     } finally {
-      this.#isSaving = false;
+      this.#onItsWay = undefined;
     }
+  }
+
+  #failed(deeds: readonly Deed[], error: unknown): void {
+    this.#unsaved = [...deeds, ...this.#unsaved];
+    this.#keeping.value = this.#said(unkept(error));
   }
 
   #saved(next: StoredJob, based: number): void {

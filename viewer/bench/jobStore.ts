@@ -45,8 +45,8 @@ export interface JobStore {
     id: string,
     change: (there: StoredJob | undefined) => StoredJob | undefined,
   ): Promise<StoredJob | undefined>;
-  /** Writes a job without a look at what is there, in one go: for the moment the page closes. */
-  overwrite(job: StoredJob): void;
+  /** Writes a job without a look at what is there, set going before it returns: for the moment the page closes. */
+  overwrite(job: StoredJob): Promise<void>;
   /** Takes out of the drawer for good. */
   remove(ids: readonly string[]): Promise<void>;
   printers(): Promise<readonly StoredPrinter[]>;

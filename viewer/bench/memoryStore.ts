@@ -19,7 +19,7 @@ export function memoryStore(): JobStore {
       jobs.set(id, structuredClone(next));
       return next;
     },
-    overwrite: (job) => void jobs.set(job.id, structuredClone({ ...job, saved: Date.now() })),
+    overwrite: async (job) => void jobs.set(job.id, structuredClone({ ...job, saved: Date.now() })),
     async remove(ids) {
       for (const id of ids) jobs.delete(id);
     },

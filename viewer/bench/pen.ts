@@ -34,6 +34,7 @@ export class Pen {
   readonly #locks: Locks | undefined;
   readonly #patience: number;
   readonly #place = signal<PenPlace>('here');
+  #isSure = false;
   /** The hold on the lock of the job now; ended when another job comes. */
   #hold: Hold | undefined;
   /** Saves what is typed before the pen is given away. */
@@ -54,12 +55,19 @@ export class Pen {
     return this.#place;
   }
 
+  /** Whether no other tab writes this job for certain: the lock is held, not only nobody else heard of. */
+  get isSure(): boolean {
+    return this.#isSure;
+  }
+
   /** Takes up the pen of another job if nobody has it, and waits for it otherwise. Resolves when it is known which. */
   async hold(id: string): Promise<void> {
     this.#hold?.over.abort();
     this.#hold?.put?.();
     const hold: Hold = { id, over: new AbortController() };
     this.#hold = hold;
+    this.#isSure = false;
+    this.#place.value = 'here';
     if (!this.#locks) return;
     await new Promise<void>((known) => {
       const nobody = { ifAvailable: true } as const;
@@ -102,6 +110,7 @@ export class Pen {
   ): void {
     const lost = () => {
       if (hold !== this.#hold || hold.over.signal.aborted) return;
+      this.#isSure = false;
       this.#place.value = 'elsewhere';
       this.#ask(hold, { signal: hold.over.signal });
     };
@@ -113,6 +122,7 @@ export class Pen {
       }
       if (hold !== this.#hold) return undefined;
       had = true;
+      this.#isSure = true;
       this.#place.value = 'here';
       known();
       return new Promise<void>((put) => {

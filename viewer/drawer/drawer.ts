@@ -92,7 +92,7 @@ export class Drawer {
 
   /** Lays a job of the drawer on the bench. False where it is not there any more. */
   async open(id: string): Promise<boolean> {
-    await this.keeper.flush();
+    if (!(await this.#mayLeave())) return false;
     const job = await this.#store.job(id);
     if (!job) return false;
     const { now, past, future, sheet } = job;
@@ -103,6 +103,7 @@ export class Drawer {
 
   /** Puts a job into the drawer and on the bench. */
   async add(job: JobFile, models: Readonly<Record<string, string>> = {}): Promise<void> {
+    if (!(await this.#mayLeave())) return;
     const id = newId();
     const line = { id, revision: 0, saved: 0, sheet: 'measure', models };
     await this.#kept(() => this.#store.update(id, () => ({ ...line, ...freshHistory(job) })));
@@ -113,7 +114,7 @@ export class Drawer {
 
   /** A new job of a family, or the example once more. */
   async begin(family: string | null): Promise<void> {
-    await this.keeper.flush();
+    if (!(await this.#mayLeave())) return;
     if (family === null) this.#lay(this.#example, newId(), {});
     else await this.add(await this.bench.spine.ask('a new job', (spine) => spine.newJob(family)));
     this.isOut.value = false;
@@ -226,7 +227,7 @@ export class Drawer {
       this.usePrinter(printers[0].profile);
     const told = [
       ...jobs.map(({ job }) => `${titleOf(job)} is on the bench`).slice(-1),
-      ...printers.map(({ profile }) => `printer ${profile.name} lies in the drawer`),
+      ...printers.map(({ profile }) => `Printer ${profile.name} lies in the drawer`),
     ];
     if (lines.length + told.length === 0) return;
     this.told.value = { kind: lines.length > 0 ? 'refused' : 'done', lines: [...lines, ...told] };
@@ -275,6 +276,18 @@ export class Drawer {
   async model(name: string): Promise<Uint8Array | undefined> {
     const hash = this.keeper.models[name] ?? this.keeper.models[stepsOf(name).join('/')];
     return hash === undefined ? undefined : (await this.#store.model(hash))?.bytes;
+  }
+
+  /** Saves the job on the bench; false, and says so, where that cannot be done: another one would be its end. */
+  async #mayLeave(): Promise<boolean> {
+    await this.keeper.flush();
+    if (!this.keeper.isUnsaved) return true;
+    this.told.value = {
+      kind: 'refused',
+      lines: ['What you typed could not be saved, so it stays on the bench. Take it away as a file'],
+      deed: { label: 'take it away', do: () => this.exportJob(this.bench.job.peek()) },
+    };
+    return false;
   }
 
   #lay(job: JobFile, id: string, models: Readonly<Record<string, string>>): void {

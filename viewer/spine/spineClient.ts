@@ -137,7 +137,7 @@ export class SpineClient {
       if (worker === this.#worker) this.#break(reason());
     };
     worker.addEventListener('error', (event) => {
-      const message = (event as ErrorEvent).message || 'the worker could not be loaded';
+      const message = (event as ErrorEvent).message || 'the worker failed to load';
       fails(() => new Error(message))();
     });
     worker.addEventListener(

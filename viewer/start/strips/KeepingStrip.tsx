@@ -30,7 +30,8 @@ export function KeepingStrip() {
       }
     >
       <strong>Nothing is kept.</strong> {why[keeping.because]}
-      {keeping.said ? ` (${keeping.said})` : ''}. All works on; what is typed is gone when the page closes.
+      {keeping.said ? ` (${keeping.said.replace(/[.\s]+$/, '')})` : ''}. All works on; what is typed is gone
+      when the page closes.
       {keeping.because === 'full' ? ' Room comes when other pages keep less.' : ''}
     </Strip>
   );

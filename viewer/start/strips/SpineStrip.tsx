@@ -5,9 +5,10 @@ import { Strip } from '../Strip.tsx';
 
 /** Says when the reckoning broke or was stopped, with one click to go on. */
 export function SpineStrip() {
-  const { spine } = useBench();
+  const { spine, made } = useBench();
   const state = spine.state.value;
   if (state.kind !== 'broken' && state.kind !== 'stopped') return null;
+  const shows = made.value ? 'What is shown is of an earlier state of it' : 'Nothing is worked out yet';
   const goOn = (
     <button type="button" onClick={() => spine.restart()}>
       go on
@@ -16,13 +17,12 @@ export function SpineStrip() {
   if (state.kind === 'stopped')
     return (
       <Strip kind="mind" name="Reckoning" deeds={goOn}>
-        <strong>Stopped.</strong> What is shown is of an earlier state of the job.
+        <strong>Stopped.</strong> Your job is safe. {shows}.
       </Strip>
     );
   return (
     <Strip kind="bad" name="Reckoning" deeds={goOn}>
-      <strong>The reckoning stopped:</strong> {state.because}. Your job is safe; what is shown may be of an
-      earlier state of it.
+      <strong>The reckoning stopped:</strong> {state.because}. Your job is safe. {shows}.
     </Strip>
   );
 }

@@ -23,7 +23,7 @@ export function ToldStrip() {
               told.value = null;
             }}
           >
-            well
+            noted
           </button>
         </>
       }

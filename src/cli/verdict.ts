@@ -49,12 +49,14 @@ function title({ job }: Pick<MakeResult, 'job'>, { paint }: Looks): string {
 }
 
 function chanceLines(
-  { chance, shares, advice }: Omit<MakeResult, 'parts'>,
+  { chance, shares, advice, changed = [] }: Omit<MakeResult, 'parts'>,
   { paint, width }: Looks,
 ): readonly string[] {
   if (chance === null) return ['  fits first time  not known: nothing was measured that it meets'];
   const colour = chance >= GOOD_CHANCE ? paint.green : paint.yellow;
-  const lead = `  fits first time  ${percent(chance).padEnd(8)}`;
+  // Once a print was tried, the first time is over.
+  const when = changed.length > 0 ? 'fits next time ' : 'fits first time';
+  const lead = `  ${when}  ${percent(chance).padEnd(8)}`;
   const indent = ' '.repeat(lead.length);
   const named = shares.filter(({ share }) => share >= 0.005).slice(0, NAMED_SHARES);
   const doubt = named.map(({ label, share }) => `${label} ${percent(share)}`).join('; ');

@@ -80,11 +80,11 @@ ${machinePicture(part, own, alt, { shown: parts.length === 1 ? single : 'small',
     .join('\n');
 }
 
-function verdict({ chance, shares, advice, printer, findings }: ReportInput): string {
+function verdict({ chance, shares, advice, printer, findings, changes }: ReportInput): string {
   const large =
     chance === null
       ? '<p class="chance"><b>Not known</b> <span>nothing was measured that it meets</span></p>'
-      : `<p class="chance"><b>${percent(chance)}</b> <span>chance that it fits the first time</span></p>`;
+      : `<p class="chance"><b>${percent(chance)}</b> <span>chance that ${changes.length > 0 ? 'the next print fits' : 'it fits the first time'}</span></p>`;
   const unknown =
     printer.calibrated === null
       ? `<p class="say">${mark('caution')}<span>Nobody has measured this printer. Sizes are drawn for what such printers usually do, and the chance says how far they differ.</span></p>`

@@ -50,7 +50,6 @@ export function MeasureSheet() {
         <BuiltStrip desk={desk} />
         <CallipersStrip />
       </div>
-      <CurrentReading desk={desk} />
       <div class="readings-head">
         <p class="unit-note">lengths in {desk.unit === 'in' ? 'inches' : 'mm'}</p>
         <button
@@ -76,6 +75,7 @@ export function MeasureSheet() {
         {drawn && <DrawingLines desk={desk} />}
         <ReadingsTable desk={desk} drawn={drawn} />
       </div>
+      <CurrentReading desk={desk} />
     </div>
   );
 }

@@ -15,9 +15,8 @@ export function Balloons({ state }: { readonly state: SolidState }) {
   const bench = useBench();
   const open = useSignal<string | null>(null);
   const sight = state.sight.value;
-  const bounds = state.bounds.value;
   const size = state.size.value;
-  if (!sight || !bounds || !state.balloons.value || size[0] === 0) return null;
+  if (!sight || !state.balloons.value || size[0] === 0) return null;
   const picked = bench.balloon.value;
   const spots = state.spots.value.map((spot) => ({
     ...spot,
@@ -31,7 +30,6 @@ export function Balloons({ state }: { readonly state: SolidState }) {
         HIGH,
       ],
     ),
-    onPicture(sight, size, bounds.middle),
     size,
   );
   return (

@@ -44,13 +44,8 @@ export function GapScale({ state }: { readonly state: SolidState }) {
             style={{ fill: fill(out) }}
           />
         ))}
-        {[...tight, 0].map((out, k) => (
-          <text key={out} x={wide(k)} y={40} text-anchor={k === 0 ? 'start' : 'middle'}>
-            {formatNumber(out)}
-          </text>
-        ))}
-        {[0, ...loose].map((out, k) => (
-          <text key={out} x={wide(k + 5)} y={40} text-anchor={k === 4 ? 'end' : 'middle'}>
+        {labels.map(([x, out, anchor]) => (
+          <text key={x} x={x} y={40} text-anchor={anchor}>
             {formatNumber(out)}
           </text>
         ))}
@@ -74,6 +69,16 @@ export function GapScale({ state }: { readonly state: SolidState }) {
     </div>
   );
 }
+
+/** Where the scale bears which number, and how it stands there. */
+const labels = [
+  [0, 0.2, 'start'],
+  [72, 0.1, 'middle'],
+  [144, 0, 'middle'],
+  [216, 0, 'middle'],
+  [288, 0.2, 'middle'],
+  [360, 0.4, 'end'],
+] as const;
 
 const wide = (k: number): number => (k <= 4 ? 36 * k : 36 * (k + 1));
 

@@ -78,9 +78,12 @@ export default function SolidView() {
             <SolidCanvas state={state} hidden={lines} onTrouble={setTrouble} />
           )}
         </div>
+        <p class="keys" id="round-keys">
+          Arrows turn, shift and arrows move, + and - zoom, Home shows the whole.
+        </p>
         <Balloons state={state} />
       </div>
-      <SolidWords state={state} lines={lines} />
+      <SolidWords state={state} />
       {lines && (
         <p class="note">
           {withoutSolids.value === 'none'

@@ -4,47 +4,41 @@ import { leastGaps } from './leastGaps.ts';
 import type { SolidState } from './solidState.ts';
 import { whereabouts } from './spots.ts';
 
-/** What the picture shows, in words, and the keys that turn it. */
-export function SolidWords({ state, lines }: { readonly state: SolidState; readonly lines: boolean }) {
+/** What the picture shows, in words. */
+export function SolidWords({ state }: { readonly state: SolidState }) {
   const bench = useBench();
   const [part, bounds, result] = [state.part.value, state.bounds.value, bench.made.value?.result];
   const title = result?.job.title ?? 'The part';
   const round = part?.round;
   return (
-    <>
-      <div class="unseen" id="round-words">
-        {bounds && part && (
-          <p>
-            {part.scene.name === '' ? title : `${title}, ${part.scene.name}`}:{' '}
-            {bounds.high.map((value, k) => formatNumber(value - bounds.low[k]!)).join(' by ')} mm, left to
-            right by front to back by bottom to top. Around it:{' '}
-            {part.scene.hosts.map(({ name }) => name).join(', ') || 'nothing'}.
-          </p>
-        )}
-        {round && part.manner === 'gaps' && (
-          <ul>
-            {leastGaps(round.fit, 0).map(({ name, words }) => (
-              <li key={name}>
-                {name}: {words}
-              </li>
-            ))}
-          </ul>
-        )}
+    <div class="unseen" id="round-words">
+      {bounds && part && (
+        <p>
+          {part.scene.name === '' ? title : `${title}, ${part.scene.name}`}:{' '}
+          {bounds.high.map((value, k) => formatNumber(value - bounds.low[k]!)).join(' by ')} mm, left to right
+          by front to back by bottom to top. Around it:{' '}
+          {part.scene.hosts.map(({ name }) => name).join(', ') || 'nothing'}.
+        </p>
+      )}
+      {round && part.manner === 'gaps' && (
         <ul>
-          {bounds &&
-            state.spots.value.flatMap(({ at, findings }) =>
-              findings.map(({ number, title: said, verdict }) => (
-                <li key={number}>
-                  Finding {number}, {said}, {verdict}: {whereabouts(at, bounds.low, bounds.high)}
-                </li>
-              )),
-            )}
+          {leastGaps(round.fit, 0).map(({ name, words }) => (
+            <li key={name}>
+              {name}: {words}
+            </li>
+          ))}
         </ul>
-      </div>
-      <p class="keys" id="round-keys">
-        Arrows turn, shift and arrows move, + and - {lines ? 'draw it larger and smaller' : 'zoom'}, Home
-        shows the whole.
-      </p>
-    </>
+      )}
+      <ul>
+        {bounds &&
+          state.spots.value.flatMap(({ at, findings }) =>
+            findings.map(({ number, title: said, verdict }) => (
+              <li key={number}>
+                Finding {number}, {said}, {verdict}: {whereabouts(at, bounds.low, bounds.high)}
+              </li>
+            )),
+          )}
+      </ul>
+    </div>
   );
 }

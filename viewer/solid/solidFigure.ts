@@ -1,7 +1,6 @@
 import {
   BufferAttribute,
   BufferGeometry,
-  DoubleSide,
   Group,
   Matrix4,
   Mesh,
@@ -18,7 +17,7 @@ import { type Linework, outlineFrom } from './linework.ts';
 /** How a solid is shown: the part, or a piece of the machine as glass with thin lines. */
 export type FigureStyle = 'part' | 'print' | 'machine';
 
-const WIDTHS = { part: 1.7, print: 0.9, machine: 0.9 } as const;
+const WIDTHS = { part: 1.7, print: 1.1, machine: 0.9 } as const;
 
 /** One solid in the picture: its surface, its edges, its outline. */
 export class SolidFigure {
@@ -38,7 +37,7 @@ export class SolidFigure {
     this.#surface = surfaceOf(lines.corners, lines.cornerNormals);
     this.#skin =
       style === 'machine'
-        ? new MeshBasicMaterial({ transparent: true, depthWrite: false, side: DoubleSide })
+        ? new MeshBasicMaterial({ transparent: true, depthWrite: false })
         : new MeshLambertMaterial({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 2 });
     this.#edges = new Lines(lines.sharp, WIDTHS[style]);
     this.#outline = new Lines(lines.smooth, style === 'part' ? WIDTHS.part : 1.1);
@@ -53,8 +52,8 @@ export class SolidFigure {
   ink(surface: Colour, line: Colour): void {
     const machine = this.#style === 'machine';
     this.#skin.color = inked(surface);
-    this.#skin.opacity = machine ? 0.07 : 1;
-    this.#edges.ink(line, machine ? 0.6 : this.#style === 'print' ? 0.45 : 1);
+    this.#skin.opacity = machine ? 0.05 : 1;
+    this.#edges.ink(line, machine ? 0.55 : this.#style === 'print' ? 0.7 : 1);
     this.#outline.ink(line, machine ? 0.6 : 1);
   }
 

@@ -54,49 +54,52 @@ export interface PlacedBalloon {
   readonly spot: Vec2;
 }
 
-/** Distance of a balloon from its spot, pixels. */
-const AWAY = 52;
-const BETWEEN = 6;
-const ROUNDS = 24;
+/** Between balloons, and between them and the edge of the picture, pixels. */
+const BETWEEN = 8;
+const EDGE = 10;
 
-/** Sets balloons beside their spots, away from the middle of the part, none over another and all within the picture.
- *  `sizes`: width and height of each, pixels; `picture`: width and height of the picture; `middle`: the part's on it. */
+/** Sets balloons in two columns beside the part, as on an assembly drawing: those of the left half of the spots to the
+ *  left, level with their spots as far as there is room, so that lines cross as little as may be.
+ *  `sizes`: width and height of each balloon, pixels; `picture`: width and height of the picture. */
 export function placeBalloons(
   spots: readonly Readonly<Vec2>[],
   sizes: readonly Readonly<Vec2>[],
-  middle: Readonly<Vec2>,
   picture: Readonly<Vec2>,
 ): readonly PlacedBalloon[] {
-  const places = spots.map(([x, y], k): Vec2 => {
-    const [dx, dy] = [x - middle[0], y - middle[1]];
-    const off = Math.hypot(dx, dy);
-    // Spots in the middle go out in turn, so that they do not all go the same way.
-    const angle = off < 4 ? -Math.PI / 2 + 2.4 * k : Math.atan2(dy, dx);
-    return [x + AWAY * Math.cos(angle), y + AWAY * Math.sin(angle)];
-  });
-  for (let round = 0; round < ROUNDS; round++) {
-    let moved = false;
-    for (let i = 0; i < places.length; i++) {
-      for (let j = i + 1; j < places.length; j++) {
-        const [p, q] = [places[i]!, places[j]!];
-        const wide = (sizes[i]![0] + sizes[j]![0]) / 2 + BETWEEN - Math.abs(p[0] - q[0]);
-        const high = (sizes[i]![1] + sizes[j]![1]) / 2 + BETWEEN - Math.abs(p[1] - q[1]);
-        if (wide <= 0 || high <= 0) continue;
-        moved = true;
-        const k = wide < high ? 0 : 1;
-        const sense = p[k]! < q[k]! || (p[k] === q[k] && i < j) ? 1 : -1;
-        const by = (sense * Math.min(wide, high)) / 2;
-        p[k]! -= by;
-        q[k]! += by;
-      }
-    }
-    places.forEach((p, k) => {
-      for (const c of [0, 1] as const) {
-        const edge = sizes[k]![c] / 2 + 2;
-        p[c] = Math.min(Math.max(p[c], edge), Math.max(edge, picture[c] - edge));
-      }
+  const order = spots.map((_, k) => k).sort((i, j) => spots[i]![0] - spots[j]![0] || i - j);
+  const half = Math.ceil(order.length / 2);
+  const places: Vec2[] = spots.map(() => [0, 0]);
+  for (const [side, column] of [order.slice(0, half), order.slice(half)].entries()) {
+    const downwards = column.toSorted((i, j) => spots[i]![1] - spots[j]![1] || i - j);
+    const heights = spacedOut(
+      downwards.map((k) => ({ wanted: spots[k]![1], high: sizes[k]![1] + BETWEEN })),
+      picture[1],
+    );
+    downwards.forEach((k, n) => {
+      const across = EDGE + sizes[k]![0] / 2;
+      places[k] = [side === 0 ? across : picture[0] - across, heights[n]!];
     });
-    if (!moved) break;
   }
   return places.map((at, k) => ({ at, spot: [...spots[k]!] as Vec2 }));
+}
+
+/** Middles of things in a column from 0 to `room`, in their order, each as near to where it is wanted as those above and
+ *  below let it. In a column too short for them they stand closer. */
+function spacedOut(things: readonly { wanted: number; high: number }[], room: number): number[] {
+  const whole = things.reduce((sum, { high }) => sum + high, 0);
+  const share = Math.min(1, room / (whole || 1));
+  const middles: number[] = [];
+  let below = 0;
+  for (const { wanted, high } of things) {
+    const middle = Math.max(wanted, below + (share * high) / 2);
+    middles.push(middle);
+    below = middle + (share * high) / 2;
+  }
+  let above = room;
+  for (let n = things.length - 1; n >= 0; n--) {
+    const half = (share * things[n]!.high) / 2;
+    middles[n] = Math.min(middles[n]!, above - half);
+    above = middles[n]! - half;
+  }
+  return middles;
 }

@@ -1,10 +1,18 @@
 import { fileURLToPath } from 'node:url';
 import preact from '@preact/preset-vite';
-import { defineConfig } from 'vite';
+import { defineConfig, type Rolldown } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { securityHeaders } from './securityHeaders.ts';
 
 const from = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+const quiet: Rolldown.RolldownOptions = {
+  checks: { pluginTimings: false },
+  onLog(level, log, handle) {
+    // The kernel asks for a module of Node where it runs in Node; in a browser it never comes to that.
+    if (!/node:module.*externalized.*manifold-3d/s.test(log.message)) handle(level, log);
+  },
+};
 
 // The page: `npm run build` puts it into dist/page, a folder that any web host can serve from any path.
 export default defineConfig({
@@ -18,8 +26,9 @@ export default defineConfig({
     // Data URIs of fonts or wasm would need a wider policy, and swell what is loaded first.
     assetsInlineLimit: 0,
     chunkSizeWarningLimit: 1500,
+    rolldownOptions: quiet,
   },
-  worker: { format: 'es' },
+  worker: { format: 'es', rolldownOptions: quiet },
   server: { host: '127.0.0.1' },
   preview: { host: '127.0.0.1', port: 4180, headers: securityHeaders },
   plugins: [

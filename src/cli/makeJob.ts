@@ -1,5 +1,6 @@
 import type { Family } from '../family/family.ts';
 import { make } from '../job/make.ts';
+import { refusingRefit } from '../job/refusingRefit.ts';
 import type { MadeJob } from '../job/takeAway.ts';
 import { loadKernel } from '../solid/kernel.ts';
 import { openPrepared } from './openJob.ts';
@@ -14,6 +15,5 @@ export async function makeJob(
   const kernel = await loadKernel();
   const work = () => make(kernel, prepared);
   if (prepared.family.model === undefined) return { kernel, prepared, result: blaming(path, work), sources };
-  const { refusing } = await import('./donor/openDonorJob.ts');
-  return { kernel, prepared, result: blaming(path, () => refusing(work)), sources };
+  return { kernel, prepared, result: blaming(path, () => refusingRefit(work)), sources };
 }

@@ -12,19 +12,22 @@ import { shown } from './zodProblems.ts';
 type ToldDonor = NonNullable<Job['donor']>;
 
 /** Reads the model a job names and understands what the job wants of it. Throws `Refused`. */
-export function donorTask(
+export const donorTask = (
   told: ToldDonor,
   bytes: Uint8Array,
   job: Pick<Job, 'unit'>,
   onProgress?: (share: number) => void,
-): DonorTask {
-  const donor = openedDonor(bytes, told.file, told.units, onProgress);
+): DonorTask =>
+  taskOfDonor(told, openedDonor(bytes, told.file, told.units, onProgress), sha256Hex(bytes), job);
+
+/** The same for a model that was read already; `model` is the SHA-256 of its bytes. Throws `Refused`. */
+export function taskOfDonor(told: ToldDonor, donor: Donor, model: string, job: Pick<Job, 'unit'>): DonorTask {
   const problems: Problem[] = [];
   const wanted = told.changes.flatMap(
     (change, k) => wantedLength(change, k, donor, job.unit, problems) ?? [],
   );
   if (problems.length > 0) throw new Refused(problems);
-  return { model: sha256Hex(bytes), donor, wanted, keepSymmetry: !told.lopsided, take: told.take ?? {} };
+  return { model, donor, wanted, keepSymmetry: !told.lopsided, take: told.take ?? {} };
 }
 
 /** A model from its bytes; what is wrong with it as a problem of the field that names it. Throws `Refused`. */

@@ -1,5 +1,7 @@
 import { basename, dirname, relative, resolve } from 'node:path';
 import type { LengthUnit } from '../../donor/types.ts';
+import { donorJob } from '../../job/donorJob.ts';
+import { donorObject } from '../../job/donorObject.ts';
 import { axisVector, openedDonor } from '../../job/donorTask.ts';
 import { jobText } from '../../job/jobText.ts';
 import type { JobFile } from '../../job/schema.ts';
@@ -9,7 +11,6 @@ import { blaming, RefusedFile } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeNew } from '../writeNew.ts';
 import { axisTold } from './axisTold.ts';
-import { donorObject } from './donorObject.ts';
 import { donorText } from './donorText.ts';
 import { modelBytes } from './modelBytes.ts';
 
@@ -59,12 +60,12 @@ function namedAxis(path: string, text: string): Vec3 {
   ]);
 }
 
-/** A job with a place for a reading of each thing that was found. The model must lie beside the job or below it. */
+/** A job that refits the model, which must lie beside the job or below it. */
 function refitJob(
   path: string,
   job: string,
   units: LengthUnit | undefined,
-  { bores, posts }: Pick<ReturnType<typeof donorObject>, 'bores' | 'posts'>,
+  found: Pick<ReturnType<typeof donorObject>, 'bores' | 'posts'>,
 ): JobFile {
   const file = relative(dirname(resolve(job)), resolve(path)).replaceAll('\\', '/');
   if (file.startsWith('..'))
@@ -76,16 +77,5 @@ function refitJob(
         allowed: `a file in the folder of ${path}, or in one above it, so that job and model travel together`,
       },
     ]);
-  const ids = [...[...bores, ...posts].map(({ id }) => id), 'lengthX', 'lengthY', 'lengthZ'];
-  return {
-    fettle: 1,
-    family: 'donor',
-    title: `Refit of ${basename(path)}`,
-    quantity: 1,
-    unit: 'mm',
-    donor: { file, ...(units && { units }), changes: [] },
-    callipers: { scale: 'digital', resolution: '0.01', zero: '0' },
-    readings: Object.fromEntries(ids.map((id) => [id, []])),
-    material: 'PETG',
-  };
+  return donorJob({ file, units, ...found });
 }

@@ -1,6 +1,6 @@
+import type { AxisName, DonorObject } from '../../job/donorObject.ts';
 import { formatNumber } from '../../units/index.ts';
 import { type Looks, wrapped } from '../terminal.ts';
-import type { AxisName, DonorObject } from './donorObject.ts';
 
 /** More of one kind than this only hide the rest; all are in the JSON. */
 const SHOWN = 12;

@@ -4,6 +4,7 @@ import { donorFamily } from '../../job/donorFamily.ts';
 import { donorTask } from '../../job/donorTask.ts';
 import { make } from '../../job/make.ts';
 import { prepare } from '../../job/prepare.ts';
+import { refusingRefit } from '../../job/refusingRefit.ts';
 import { scalingInstead } from '../../job/scalingInstead.ts';
 import type { JobFile } from '../../job/schema.ts';
 import { loadKernel } from '../../solid/kernel.ts';
@@ -19,7 +20,6 @@ import { looksOf } from '../terminal.ts';
 import { writeMade } from '../writeMade.ts';
 import { axisTold } from './axisTold.ts';
 import { modelBytes } from './modelBytes.ts';
-import { refusing } from './openDonorJob.ts';
 import { comparisonText, scalingText } from './refitText.ts';
 
 interface Asked {
@@ -42,7 +42,7 @@ export async function refitDonor(path: string, asked: Asked): Promise<void> {
   const opened = await openJobValue(blamed, await jobOf(path, asked));
   const kernel = await loadKernel();
   const { task, prepared, result, interfaces } = blaming(blamed, () =>
-    refusing(() => {
+    refusingRefit(() => {
       const { job } = opened;
       const task = donorTask(job.donor!, bytes, job);
       const prepared = prepare(job, donorFamily(kernel, task));

@@ -1,6 +1,6 @@
-import { allSpans, type Donor } from '../../donor/donor.ts';
-import { millimetresIn } from '../../donor/types.ts';
-import type { Vec3 } from '../../solid/vector.ts';
+import { allSpans, type Donor } from '../donor/donor.ts';
+import { millimetresIn } from '../donor/types.ts';
+import type { Vec3 } from '../solid/vector.ts';
 
 /** A letter where an axis is one, else the unit vector. */
 export type AxisName = 'x' | 'y' | 'z' | Vec3;

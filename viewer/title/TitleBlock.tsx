@@ -46,7 +46,7 @@ export function TitleBlock() {
         <TextCell field="author" label="passed on by" most={200} empty="nobody named" />
         <LicenceCell />
         <Cell label="kind of part" name="family">
-          {job.family}
+          {job.family.replaceAll('-', ' ')}
         </Cell>
         <Cell label="job" name="hash">
           <span class="mono">{result?.job.hash.slice(0, SHORT_HASH) ?? '...'}</span>

@@ -19,6 +19,6 @@ export function materialWords(name: MaterialName): { readonly character: string;
   const shown = strain >= 10 ? strain.toFixed(0) : strain.toFixed(1);
   return {
     character: character[name],
-    numbers: `up to ${serviceTemperature.value} °C; arms may strain ${shown} % once`,
+    numbers: `up to ${serviceTemperature.value}\u00a0°C; arms may strain ${shown}\u00a0% once`,
   };
 }

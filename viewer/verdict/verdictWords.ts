@@ -49,7 +49,7 @@ export function markOf({ chance, findings }: Told): VerdictMark {
 export const chanceWords = ({ chance }: Told): { readonly figure: string; readonly words: string } =>
   chance === null
     ? { figure: '?', words: 'whether it fits is not known: nothing was measured that it meets' }
-    : { figure: percent(chance), words: 'fits the first time' };
+    : { figure: percent(chance), words: 'likely to fit the first time' };
 
 /** What limits the chance: the surface that is likeliest to go wrong, and what the doubt rests on. Empty where nothing does. */
 export function limitWords({ chance, interfaces, shares }: Told): string {

@@ -4,6 +4,7 @@ import { BuiltStrip } from './BuiltStrip.tsx';
 import { CallipersStrip } from './CallipersStrip.tsx';
 import { CurrentReading } from './CurrentReading.tsx';
 import { DrawingLines } from './DrawingLines.tsx';
+import { focusReading } from './focusReading.ts';
 import './measure.css';
 import { measureDesk } from './measureDesk.ts';
 import { paperFor } from './paperFor.ts';
@@ -12,7 +13,8 @@ import { ReadingsTable } from './ReadingsTable.tsx';
 /** Sheet 1: the drawing is the form. Its readings are one table throughout; on the drawing the fields of that table stand
  *  on their dimension lines, and F2 shows it plain. */
 export function MeasureSheet() {
-  const desk = measureDesk(useBench());
+  const bench = useBench();
+  const desk = measureDesk(bench);
   const drawing = useRef<HTMLDivElement>(null);
   useEffect(() => {
     const element = drawing.current;
@@ -43,6 +45,14 @@ export function MeasureSheet() {
     const active = document.activeElement;
     if (form.value && drawing.current?.contains(active)) active?.scrollIntoView({ block: 'nearest' });
   }, [form.value]);
+  // Led here by the verdict or a doubt, as soon as the field is there.
+  const led = bench.reading.value;
+  const there = desk.rows.value.some(({ facts: { id } }) => id === led);
+  useEffect(() => {
+    if (led === null || !there) return;
+    focusReading(led);
+    bench.reading.value = null;
+  }, [bench, led, there]);
   const drawn = form.value !== null && !asTable.value;
   return (
     <div class="measure">

@@ -7,7 +7,6 @@ export function NumbersTaken({ desk, row }: { readonly desk: MeasureDesk; readon
   const draft = desk.draft.value?.id === facts.id ? desk.draft.value : null;
   const odd = new Set(dimension?.remarks.flatMap(({ index }) => (index === undefined ? [] : [index])) ?? []);
   const wanting = Math.max(0, facts.times - texts.length);
-  const old = draft !== null && draft.slot < draft.base.length;
   return (
     <>
       <ol class="numbers" aria-label="Numbers so far">
@@ -30,7 +29,7 @@ export function NumbersTaken({ desk, row }: { readonly desk: MeasureDesk; readon
           <li key={`wanting ${k}`} class="wanting" aria-hidden="true" />
         ))}
       </ol>
-      {old && (
+      {draft?.original !== undefined && (
         <button
           type="button"
           class="take-away"
@@ -39,7 +38,7 @@ export function NumbersTaken({ desk, row }: { readonly desk: MeasureDesk; readon
             focusReading(facts.id, '');
           }}
         >
-          take {String(draft.base[draft.slot])} away
+          take {draft.original} away
         </button>
       )}
     </>

@@ -8,7 +8,7 @@ import { correctedReading } from '../../../src/measure/correctedReading.ts';
 import type { Dimension } from '../../../src/measure/types.ts';
 import type { FormPaper, ReadingForm } from '../../../src/output/readingForm/index.ts';
 import type { Bench } from '../../bench/bench.ts';
-import { begun, type Draft, numbersWith, numbersWithout, sameTexts, type Texts } from './draft.ts';
+import { begun, type Draft, exchanged, sameTexts, type Text, wanted } from './draft.ts';
 import type { JobUnit } from './figures.ts';
 import { nextReading, turnIsOver } from './nextReading.ts';
 import { type ReadingState, readingState } from './readingState.ts';
@@ -45,7 +45,7 @@ export class MeasureDesk {
   readonly #said = signal('');
   #wasComplete = false;
   /** Numbers of the draft's reading as the draft left them. */
-  #expected: Texts = [];
+  #expected: readonly Text[] = [];
   #pause: ReturnType<typeof setTimeout> | undefined;
 
   /** Whether the readings are shown as a plain table instead of on the drawing. */
@@ -70,6 +70,15 @@ export class MeasureDesk {
       },
       () => {},
     );
+    // What was typed for one job is nothing to the next.
+    effect(() => {
+      void bench.laid.value;
+      clearTimeout(this.#pause);
+      this.#draft.value = null;
+      this.#left.value = new Map();
+      this.#current.value = null;
+      this.#said.value = '';
+    });
     // Undo, another tab or another job has changed the numbers beneath the draft: it starts again from them.
     effect(() => {
       const job = bench.job.value;
@@ -133,7 +142,7 @@ export class MeasureDesk {
     if (!draft) return;
     clearTimeout(this.#pause);
     this.#draft.value = { ...draft, text, rested: false };
-    if (this.judged(text) === null) this.#write(numbersWith({ ...draft, text }, true));
+    if (this.judged(text) === null) this.#write(text.trim());
     // A decimal sign on its way to its digit must not take the verdict away; only a pause does.
     else this.#pause = setTimeout(() => this.#rest(), PAUSE);
   }
@@ -145,7 +154,7 @@ export class MeasureDesk {
     if (!draft || !row) return null;
     clearTimeout(this.#pause);
     const blank = draft.text.trim() === '';
-    if (blank && draft.slot < draft.base.length) {
+    if (blank && draft.original !== undefined) {
       this.takeAway();
       return null;
     }
@@ -160,8 +169,8 @@ export class MeasureDesk {
       this.#rest();
       return null;
     }
-    const taken = numbersWith(draft, true);
-    this.#write(taken);
+    this.#write(draft.text.trim());
+    const taken = textsIn(this.#bench.job.peek(), draft.id);
     const { times, jaw, name } = row.facts;
     this.#said.value = `${name}: ${draft.text.trim()} taken, ${taken.length} of ${Math.max(times, taken.length)}.`;
     const single = jaw === 'entered';
@@ -186,10 +195,10 @@ export class MeasureDesk {
   /** Takes away the number in the field. */
   takeAway(): void {
     const draft = this.#draft.peek();
-    if (!draft || draft.slot >= draft.base.length) return;
+    if (draft?.original === undefined) return;
     const row = this.#rowOf(draft.id);
-    this.#write(numbersWithout(draft), 'taken away');
-    this.#said.value = `${row?.facts.name ?? ''}: ${String(draft.base[draft.slot])} taken away.`;
+    this.#write(undefined, 'taken away');
+    this.#said.value = `${row?.facts.name ?? ''}: ${draft.original} taken away.`;
     this.#wasComplete = false;
     this.#begin(draft.id);
   }
@@ -198,7 +207,7 @@ export class MeasureDesk {
   giveUp(): void {
     const draft = this.#draft.peek();
     if (!draft) return;
-    this.#write(draft.base);
+    this.#write(draft.original);
     this.#begin(draft.id);
   }
 
@@ -285,14 +294,14 @@ export class MeasureDesk {
     clearTimeout(this.#pause);
     const draft = this.#draft.peek();
     if (!draft || draft.text.trim() === '') return;
-    this.#write(numbersWith(draft, this.judged(draft.text) === null));
+    this.#write(wanted(draft, this.judged(draft.text) === null));
   }
 
   #close(): void {
     const draft = this.#draft.peek();
     if (!draft) return;
     this.#settle();
-    const touched = draft.text !== String(draft.base[draft.slot] ?? '');
+    const touched = draft.text !== String(draft.original ?? '');
     if (touched && draft.text.trim() === '') this.takeAway();
     else if (touched && this.judged(draft.text) !== null)
       this.#left.value = new Map(this.#left.peek()).set(draft.id, draft.text);
@@ -311,38 +320,37 @@ export class MeasureDesk {
   #rest(): void {
     const draft = this.#draft.peek();
     if (!draft) return;
-    this.#write(numbersWith(draft, this.judged(draft.text) === null));
+    this.#write(wanted(draft, this.judged(draft.text) === null));
     const now = this.#draft.peek();
     if (now) this.#draft.value = { ...now, rested: true };
   }
 
-  /** Puts numbers into the job. Digits of one number are one step to undo, and one that is given up is no step at all. */
-  #write(texts: Texts, deed = 'read'): void {
+  /** Puts a text, or none, into the place of the draft. Digits of one number are one step to undo, and one that is given
+   *  up is no step at all. */
+  #write(text: Text | undefined, deed = 'read'): void {
     const draft = this.#draft.peek();
     const name = draft && this.#rowOf(draft.id)?.facts.name;
-    if (!draft || name === undefined) return;
-    const { id } = draft;
-    if (sameTexts(textsIn(this.#bench.job.peek(), id), texts)) return;
-    this.#expected = texts;
-    const what = `${name}, number ${draft.slot + 1} ${deed}`;
-    if (draft.changed && sameTexts(texts, draft.base) && this.#bench.history.undoes.peek() === what) {
-      this.#draft.value = { ...draft, changed: false };
-      this.#bench.history.undo();
-      return;
-    }
-    this.#draft.value = { ...draft, changed: true };
-    this.#bench.change(
-      what,
-      (job) => {
-        const { [id]: _, ...others } = job.readings ?? {};
-        return { ...job, readings: texts.length > 0 ? { ...job.readings, [id]: [...texts] } : others };
-      },
-      draft.changed,
-    );
+    if (!draft || name === undefined || text === draft.counted) return;
+    const { id, slot, counted, changed } = draft;
+    const { history } = this.#bench;
+    const what = `${name}, number ${slot + 1} ${deed}`;
+    this.#expected = exchanged(textsIn(this.#bench.job.peek(), id), slot, counted, text);
+    const over = changed && text === draft.original && history.undoes.peek() === what;
+    this.#draft.value = { ...draft, counted: text, changed: !over };
+    if (over) history.undo();
+    else
+      this.#bench.change(
+        what,
+        (job) => {
+          const texts = exchanged(textsIn(job, id), slot, counted, text);
+          return { ...job, readings: { ...job.readings, [id]: [...texts] } };
+        },
+        changed,
+      );
   }
 }
 
-const textsIn = (job: JobFile, id: string): Texts =>
+const textsIn = (job: JobFile, id: string): readonly Text[] =>
   (Object.hasOwn(job.readings ?? {}, id) ? job.readings?.[id] : undefined) ?? [];
 
 const desks = new WeakMap<Bench, MeasureDesk>();

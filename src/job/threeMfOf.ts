@@ -7,21 +7,24 @@ import { FETTLE_VERSION } from './version.ts';
 /** Spacing of the copies of one job where the bed is too full for the normal one, mm. */
 const CLOSE = 2;
 
-/** The 3MF of one job: its parts, each as often as the job says, laid out on the bed; closer than usual where there is no
- *  room otherwise, unless a spacing is given. Throws `PlateRefused` when they do not fit. */
-export function threeMfOf(
+/** The parts of one job, each as often as the job says, laid out on the bed; closer than usual where there is no room
+ *  otherwise, unless a spacing is given. Throws `PlateRefused` when they do not fit. */
+export function roomyPlate(kernel: ManifoldToplevel, job: PlateJob, spacing?: number): JobPlate {
+  const laid = (mm?: number) => jobPlate(kernel, [job], mm === undefined ? {} : { spacing: mm });
+  try {
+    return laid(spacing);
+  } catch (error) {
+    if (!(error instanceof PlateRefused) || spacing !== undefined) throw error;
+    return laid(CLOSE);
+  }
+}
+
+/** The 3MF of one job, its parts laid out as by `roomyPlate`. Throws `PlateRefused` when they do not fit. */
+export const threeMfOf = (
   kernel: ManifoldToplevel,
   job: PlateJob,
   { spacing, thumbnail }: { readonly spacing?: number; readonly thumbnail?: Uint8Array } = {},
-): Uint8Array<ArrayBuffer> {
-  const laid = (mm?: number) => jobPlate(kernel, [job], mm === undefined ? {} : { spacing: mm });
-  try {
-    return plateThreeMf([job], laid(spacing), thumbnail);
-  } catch (error) {
-    if (!(error instanceof PlateRefused) || spacing !== undefined) throw error;
-    return plateThreeMf([job], laid(CLOSE), thumbnail);
-  }
-}
+): Uint8Array<ArrayBuffer> => plateThreeMf([job], roomyPlate(kernel, job, spacing), thumbnail);
 
 /** The 3MF of a plate. `jobs` as it was laid out from. */
 export function plateThreeMf(

@@ -9,6 +9,8 @@ import type { LineView, View } from '../../src/output/drawing/index.ts';
 import type { FormPaper, ReadingForm } from '../../src/output/readingForm/index.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
 import type { Mesh } from '../../src/solid/mesh.ts';
+import type { BedFacts } from './tasks/plate.ts';
+import type { TakenFile, TakenKind } from './tasks/takeAway.ts';
 
 /** What became of one version of the job: made, or refused with every problem. Plain data, as it crosses to the page. */
 export type Outcome = Made | RefusedJob;
@@ -69,6 +71,10 @@ export interface Spine {
   solidView(job: JobFile): Promise<readonly PartInTheRound[] | RefusedJob>;
   /** The same without a screen for it: lines of the part, and of the machine as far as the part does not hide it. */
   solidLines(part: Mesh, machine: readonly Mesh[], view: View): Promise<SolidLines>;
+  /** Files of one kind to take away; `model` is the donor that the job refits, which goes into its bundle. */
+  takeAway(job: JobFile, kind: TakenKind, model?: Uint8Array): Promise<readonly TakenFile[] | RefusedJob>;
+  /** All copies of the job laid on the bed; refused with numbers where they do not fit. */
+  bed(job: JobFile): Promise<BedFacts | RefusedJob>;
 }
 
 /** Lines on paper at 1:1, mm, hidden ones left out. */

@@ -12,9 +12,11 @@ import { loadKernel } from '../../src/solid/kernel.ts';
 import type { Spine } from './protocol.ts';
 import { fitsOf } from './tasks/fits.ts';
 import { openFile } from './tasks/openFile.ts';
+import { bedOf } from './tasks/plate.ts';
 import { orRefused } from './tasks/refusals.ts';
 import { solidLines } from './tasks/solidLines.ts';
 import { solidViewOf } from './tasks/solidView.ts';
+import { taken } from './tasks/takeAway.ts';
 import { work } from './tasks/work.ts';
 
 // Compiled schemas would need eval, which the page's policy forbids.
@@ -49,6 +51,8 @@ const spine: Spine = {
   openFile: async (bytes) => openFile(bytes, families),
   solidView: async (file) => solidViewOf(await loading, families, file),
   solidLines: async (part, machine, view) => solidLines(part, machine, view),
+  takeAway: async (file, kind, model) => taken(await loading, families, file, kind, model),
+  bed: async (file) => bedOf(await loading, families, file),
 };
 
 expose(spine);

@@ -1,3 +1,4 @@
+export { type BedView, bedView, type Standing } from './bedView.ts';
 export { mergedMesh } from './mergedMesh.ts';
 export { placementOf } from './placementOf.ts';
 export { plateOf } from './plateOf.ts';

@@ -1,7 +1,7 @@
 import type { Contour, Vec2 } from '../../solid/vector.ts';
 import { balloonSvg, dimensioning, filled, lineType, strokes, svgDocument, text } from '../drawing/index.ts';
+import { bedView, type Standing } from './bedView.ts';
 import type { Bed, Plate } from './plateTypes.ts';
-import { turned } from './turned.ts';
 
 export interface TopViewInput {
   readonly title: string;
@@ -37,12 +37,7 @@ export function topView({ title, bed, spacing, plate, parts }: TopViewInput): st
       [inset, inset],
     ];
   };
-  const standing = plate.placements.map(({ item, turn, x, y }) => {
-    const contours = turned(parts[item]!.outline, turn).map((contour) =>
-      contour.map(([u, v]): Vec2 => [u + x, v + y]),
-    );
-    return { contours, number: item + 1 };
-  });
+  const { standing } = bedView({ bed, plate, parts });
   const closed = (contours: readonly Contour[]) => contours.map((contour) => [...contour, contour[0]!]);
   const kinds = parts.map(({ name, height }, k) => {
     const count = plate.placements.filter(({ item }) => item === k).length;
@@ -61,7 +56,7 @@ export function topView({ title, bed, spacing, plate, parts }: TopViewInput): st
       lineType.visibleEdge,
       'part',
     ),
-    ...standing.flatMap(({ contours, number }) => numbered(contours, number)),
+    ...standing.flatMap((one) => numbered(one)),
     text([bed.x / 2, -LINE / 2 - 1], `front of the bed, ${bed.x} x ${bed.y} mm`, {
       ...{ height: CAPITALS, mark: 'words' },
     }),
@@ -77,29 +72,7 @@ export function topView({ title, bed, spacing, plate, parts }: TopViewInput): st
 }
 
 /** The number in a part: in a balloon where one fits, plain in a small part. */
-function numbered(contours: readonly Contour[], number: number): readonly string[] {
-  const { at, long } = middleOf(contours);
+function numbered({ at, long, number }: Standing): readonly string[] {
   if (long >= 3 * dimensioning.balloonRadius) return balloonSvg(at, number);
   return [text(at, String(number), { height: Math.min(SMALL, 0.7 * long), mark: 'number' })];
-}
-
-/** A point well inside a part: of the middles of its level chords, that of the longest one. */
-function middleOf(contours: readonly Contour[]): { readonly at: Vec2; readonly long: number } {
-  const ys = contours.flatMap((contour) => contour.map(([, y]) => y));
-  const [front, back] = [Math.min(...ys), Math.max(...ys)];
-  const chords = [1 / 2, 1 / 3, 2 / 3, 1 / 6, 5 / 6].flatMap((share) => {
-    const y = front + share * (back - front);
-    const cuts = contours.flatMap((contour) =>
-      contour.flatMap(([ax, ay], k) => {
-        const [bx, by] = contour[(k + 1) % contour.length]!;
-        return ay > y === by > y ? [] : [ax + ((y - ay) / (by - ay)) * (bx - ax)];
-      }),
-    );
-    cuts.sort((a, b) => a - b);
-    return cuts.flatMap((x, k) => {
-      const end = cuts[k + 1];
-      return k % 2 === 0 && end !== undefined ? [{ at: [(x + end) / 2, y] as Vec2, long: end - x }] : [];
-    });
-  });
-  return chords.reduce((a, b) => (b.long > a.long + 1e-6 ? b : a));
 }

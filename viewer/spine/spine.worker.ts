@@ -9,11 +9,12 @@ import { parseJob } from '../../src/job/readJob.ts';
 import { formInput } from '../../src/job/sheet.ts';
 import { readingForm } from '../../src/output/readingForm/index.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
+import { shelfFromPage } from './modelShelf.ts';
 import type { Spine } from './protocol.ts';
+import { DonorModels } from './tasks/donorModels.ts';
 import { fitsOf } from './tasks/fits.ts';
 import { openFile } from './tasks/openFile.ts';
 import { bedOf } from './tasks/plate.ts';
-import { orRefused } from './tasks/refusals.ts';
 import { solidLines } from './tasks/solidLines.ts';
 import { solidViewOf } from './tasks/solidView.ts';
 import { taken } from './tasks/takeAway.ts';
@@ -24,23 +25,24 @@ config({ jitless: true });
 
 // Not awaited here: what the page sends before the worker listens would be lost.
 const loading = loadKernel(() => wasm);
+// Tasks about a job take the families from here: a refit's is made of its model.
+const models = new DonorModels(families, () => loading, shelfFromPage(self));
 
 const spine: Spine = {
   started: async () => true,
-  work: async (job) => work(await loading, families, job),
-  facts: async (file) =>
-    orRefused(() => {
+  work: (file) => models.withFamilies(file, async (families) => work(await loading, families, file)),
+  facts: (file) =>
+    models.withFamilies(file, (families) => {
       const { job, family } = parseJob(file, families);
       return jobFacts(job, family);
     }),
-  form: async (file, paper) => {
-    const kernel = await loading;
-    return orRefused(() => {
+  form: (file, paper) =>
+    models.withFamilies(file, async (families) => {
+      const kernel = await loading;
       const { job, family } = parseJob(file, families);
       return readingForm(formInput(kernel, family, job), paper);
-    });
-  },
-  fits: async (file) => fitsOf(families, file),
+    }),
+  fits: (file) => models.withFamilies(file, (families) => fitsOf(families, file)),
   licence: async (text) => licenceOf(text),
   families: async () => families.map(({ id, title, summary }) => ({ id, title, summary })),
   newJob: async (id) => {
@@ -49,7 +51,8 @@ const spine: Spine = {
     return newJob(family);
   },
   openFile: async (bytes) => openFile(bytes, families),
-  solidView: async (file) => solidViewOf(await loading, families, file),
+  solidView: (file) =>
+    models.withFamilies(file, async (families) => solidViewOf(await loading, families, file)),
   solidLines: async (part, machine, view) => solidLines(part, machine, view),
   takeAway: async (file, kind, model) => taken(await loading, families, file, kind, model),
   bed: async (file) => bedOf(await loading, families, file),

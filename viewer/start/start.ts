@@ -7,6 +7,7 @@ import { memoryStore } from '../bench/memoryStore.ts';
 import { newId } from '../bench/newId.ts';
 import { Pen } from '../bench/pen.ts';
 import { openTabs } from '../bench/tabs.ts';
+import { openShelf } from '../donor/modelsHere.ts';
 import { Drawer } from '../drawer/drawer.ts';
 import { SpineClient } from '../spine/spineClient.ts';
 import { exampleJob } from './exampleJob.ts';
@@ -30,6 +31,7 @@ export async function start(): Promise<Drawer> {
   const bench = new Bench(new JobHistory(freshHistory(exampleJob)), spine);
   const keeper = new JobKeeper(bench, store, tabs, pen, lost);
   const drawer = new Drawer(bench, keeper, store, tabs, exampleJob);
+  openShelf(drawer);
   await drawer.refresh();
 
   const here = lastHere();

@@ -1,0 +1,28 @@
+import { type ReadonlySignal, signal } from '@preact/signals';
+import { stepsOf } from '../../src/job/stepsOf.ts';
+import type { Drawer } from '../drawer/drawer.ts';
+import type { ModelShelf } from '../spine/modelShelf.ts';
+
+let open: (drawer: Pick<Drawer, 'keeper' | 'model'>) => void = () => {};
+const opened = new Promise<Pick<Drawer, 'keeper' | 'model'>>((take) => {
+  open = take;
+});
+const share = signal(0);
+
+/** How much of the model is read that a worker reads, 0 to 1; told for large ones only. */
+export const modelRead: ReadonlySignal<number> = share;
+
+/** Models of the job on the bench, for every worker of the page. Answers once the drawer is open. */
+export const modelShelf: ModelShelf = {
+  async hash(name) {
+    const { models } = (await opened).keeper;
+    return models[name] ?? models[stepsOf(name).join('/')];
+  },
+  bytes: async (name) => (await opened).model(name),
+  async reads(now) {
+    share.value = now;
+  },
+};
+
+/** Says where models lie: once, when the drawer is open. */
+export const openShelf = (drawer: Pick<Drawer, 'keeper' | 'model'>): void => open(drawer);

@@ -1,0 +1,32 @@
+import { expose, type Remote, wrap } from 'comlink';
+
+/** Where a worker gets the models that the job on the bench refits: it asks the page when it needs one. */
+export interface ModelShelf {
+  /** SHA-256 of the model that the job knows by that name; undefined where it is not there. */
+  hash(name: string): Promise<string | undefined>;
+  bytes(name: string): Promise<Uint8Array | undefined>;
+  /** How much of a large model is read, 0 to 1. */
+  reads(share: number): Promise<void>;
+}
+
+/** Lets a worker reach the shelf; at once after it was opened. */
+export function giveShelf(worker: Pick<Worker, 'postMessage'>, shelf: ModelShelf): void {
+  const { port1, port2 } = new MessageChannel();
+  expose(shelf, port1);
+  worker.postMessage({ shelf: port2 }, [port2]);
+}
+
+/** The shelf the page gives, on the worker's side. Call it before anything is awaited. */
+export function shelfFromPage(scope: Pick<EventTarget, 'addEventListener'>): ModelShelf {
+  const given = new Promise<Remote<ModelShelf>>((take) => {
+    scope.addEventListener('message', (event) => {
+      const { data } = event as MessageEvent<{ readonly shelf?: MessagePort } | null>;
+      if (data?.shelf) take(wrap<ModelShelf>(data.shelf));
+    });
+  });
+  return {
+    hash: async (name) => (await given).hash(name),
+    bytes: async (name) => (await given).bytes(name),
+    reads: async (share) => (await given).reads(share),
+  };
+}

@@ -1,12 +1,30 @@
 import { defineConfig } from 'vitest/config';
 
+const patience = { testTimeout: 120_000, hookTimeout: 120_000 };
+
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
     globalSetup: ['tests/cli/build.ts'],
     // By default a core is left idle; the machine that checks every change has two.
     maxWorkers: 2,
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    projects: [
+      {
+        test: {
+          name: 'house',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/browser/**'],
+          ...patience,
+        },
+      },
+      {
+        // What drives the page needs it built and served, and a browser; nothing else waits for that.
+        test: {
+          name: 'page',
+          include: ['tests/browser/**/*.test.ts'],
+          globalSetup: ['tests/browser/servePage.ts'],
+          ...patience,
+        },
+      },
+    ],
   },
 });

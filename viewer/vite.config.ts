@@ -19,6 +19,7 @@ export default defineConfig({
   root: from('.'),
   base: './',
   publicDir: from('./public'),
+  resolve: { alias: { '@stdlib/assert-has-generator-support': from('./spine/hasGenerators.cjs') } },
   build: {
     outDir: from('../dist/page'),
     emptyOutDir: true,

@@ -1,5 +1,7 @@
+import type { FeltVerdict } from '../../src/fit/feltRecord.ts';
 import type { FitFacts } from '../../src/job/fitFacts.ts';
 import type { JobFacts } from '../../src/job/jobFacts.ts';
+import type { LadderOptions } from '../../src/job/ladderGroup.ts';
 import type { Problem } from '../../src/job/problem.ts';
 import type { MakeResult } from '../../src/job/result.ts';
 import type { ScenePart } from '../../src/job/scene.ts';
@@ -9,6 +11,9 @@ import type { LineView, View } from '../../src/output/drawing/index.ts';
 import type { FormPaper, ReadingForm } from '../../src/output/readingForm/index.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
 import type { Mesh } from '../../src/solid/mesh.ts';
+import type { CalibrationFacts } from './tasks/calibrate.ts';
+import type { CouponFacts } from './tasks/coupon.ts';
+import type { JudgedFacts, LadderFacts } from './tasks/ladder.ts';
 import type { BedFacts } from './tasks/plate.ts';
 import type { TakenFile, TakenKind } from './tasks/takeAway.ts';
 
@@ -75,6 +80,31 @@ export interface Spine {
   takeAway(job: JobFile, kind: TakenKind, model?: Uint8Array): Promise<readonly TakenFile[] | RefusedJob>;
   /** All copies of the job laid on the bed; refused with numbers where they do not fit. */
   bed(job: JobFile): Promise<BedFacts | RefusedJob>;
+  /** The coupon of a printer as a form, its fields of some width and height, mm; refused where none can be drawn for it. */
+  coupon(printer: PrinterProfile, field: readonly [number, number]): Promise<CouponFacts | RefusedJob>;
+  couponFiles(printer: PrinterProfile): Promise<readonly TakenFile[] | RefusedJob>;
+  /** Readings of a coupon in a file, as texts by feature, in the unit given or saying theirs. */
+  couponReadings(
+    printer: PrinterProfile,
+    name: string,
+    text: string,
+    unit: 'mm' | 'in',
+  ): Promise<{ readonly texts: Readonly<Record<string, readonly string[]>> } | RefusedJob>;
+  /** What readings of the coupon, as typed, make of a printer, and of the job's chance; `date` YYYY-MM-DD. */
+  calibrate(
+    job: JobFile,
+    printer: PrinterProfile,
+    texts: Readonly<Record<string, readonly string[]>>,
+    date: string,
+  ): Promise<CalibrationFacts | RefusedJob>;
+  /** Copies of an interface, or a group of them, in steps of clearance; `date` YYYY-MM-DD. */
+  ladder(
+    job: JobFile,
+    name: string,
+    options: LadderOptions & { readonly date: string },
+  ): Promise<LadderFacts | RefusedJob>;
+  /** What a verdict on a printed ladder comes to. */
+  judgeLadder(job: JobFile, name: string, felt: FeltVerdict): Promise<JudgedFacts | RefusedJob>;
 }
 
 /** Lines on paper at 1:1, mm, hidden ones left out. */

@@ -11,8 +11,11 @@ import { readingForm } from '../../src/output/readingForm/index.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
 import { shelfFromPage } from './modelShelf.ts';
 import type { Spine } from './protocol.ts';
+import { calibrated } from './tasks/calibrate.ts';
+import { couponFacts, couponReadingsIn, couponTaken } from './tasks/coupon.ts';
 import { DonorModels } from './tasks/donorModels.ts';
 import { fitsOf } from './tasks/fits.ts';
+import { judgedFacts, ladderFacts } from './tasks/ladder.ts';
 import { openFile } from './tasks/openFile.ts';
 import { bedOf } from './tasks/plate.ts';
 import { solidLines } from './tasks/solidLines.ts';
@@ -56,6 +59,13 @@ const spine: Spine = {
   solidLines: async (part, machine, view) => solidLines(part, machine, view),
   takeAway: async (file, kind, model) => taken(await loading, families, file, kind, model),
   bed: async (file) => bedOf(await loading, families, file),
+  coupon: async (printer, field) => couponFacts(await loading, printer, field),
+  couponFiles: async (printer) => couponTaken(await loading, printer),
+  couponReadings: async (printer, name, text, unit) => couponReadingsIn(printer, name, text, unit),
+  calibrate: async (file, printer, texts, date) =>
+    calibrated(await loading, families, file, printer, texts, date),
+  ladder: async (file, name, options) => ladderFacts(await loading, families, file, name, options),
+  judgeLadder: async (file, name, felt) => judgedFacts(families, file, name, felt),
 };
 
 expose(spine);

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
+import { couponReading } from '../../job/coupon/couponReading.ts';
 import { type CalliperOptions, toldCallipers } from '../../job/coupon/toldCallipers.ts';
 import { understandReadings } from '../../job/coupon/understandReadings.ts';
-import type { Reading } from '../../job/takenReading.ts';
 import type { CouponFeature } from '../../printer/coupon/feature.ts';
 import { askLines } from '../measure/askLines.ts';
 import { measureSession } from '../measure/session.ts';
@@ -53,20 +53,7 @@ export async function takeReadings(
     ]),
   );
 
-  const asked = features.map(
-    ({ id, number, nominal, reading, times, tip }): Reading => ({
-      id,
-      spec: {
-        ...reading,
-        name: `(${number}) ${reading.name}`,
-        round: reading.round === true,
-        typical: nominal,
-        times,
-        tip,
-      },
-      texts: (before[id] ?? []).map(String),
-    }),
-  );
+  const asked = features.map((feature) => couponReading(feature, (before[feature.id] ?? []).map(String)));
   const asker = askLines(process.stdin, output);
   try {
     const taken = await measureSession(asked, {

@@ -20,7 +20,7 @@ import {
 import type { Drawing } from './planView.ts';
 
 /** How far to the right of the tower's foot the front view goes, mm on the part. */
-const SHOWN = 14.5;
+export const SHOWN = 14.5;
 
 /** The tower from the front at `scale`, with every height. What lies further along the arm is cut off. */
 export function towerView(mesh: Mesh, features: readonly CouponFeature[], scale: number): Drawing {

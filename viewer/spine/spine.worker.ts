@@ -28,6 +28,8 @@ config({ jitless: true });
 
 // Not awaited here: what the page sends before the worker listens would be lost.
 const loading = loadKernel(() => wasm);
+// Whoever asks hears of it; until somebody does it is no fault.
+loading.catch(() => {});
 // Tasks about a job take the families from here: a refit's is made of its model.
 const models = new DonorModels(families, () => loading, shelfFromPage(self));
 

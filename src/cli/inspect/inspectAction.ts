@@ -5,6 +5,7 @@ import { type Meeting, meetingsOf } from '../../job/inspection/meetings.ts';
 import { meetingsNamed } from '../../job/inspection/meetingsNamed.ts';
 import { type PrintReading, printReadings } from '../../job/inspection/printReading.ts';
 import { printCallipers } from '../../job/inspection/printSize.ts';
+import { filedAnew, type Stage, textsRead, withReadings } from '../../job/inspection/recordReadings.ts';
 import type { Prepared } from '../../job/prepare.ts';
 import type { Bench, Reading } from '../../job/takenReading.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
@@ -18,7 +19,7 @@ import { dayTold } from '../today.ts';
 import { filedReadings, type Texts, takenIn } from './filedReadings.ts';
 import { inspectObject } from './inspectObject.ts';
 import { inspectText } from './inspectText.ts';
-import { changeRecord, type Stage, trialReadings } from './trialReadings.ts';
+import { changeRecord, trialReadings } from './trialReadings.ts';
 
 export interface InspectOptions {
   readonly readings?: string;
@@ -104,44 +105,11 @@ const stageIn =
   (id: string): Stage =>
     reworked.has(id) ? 'after' : 'readings';
 
-const textsOf = ({ inspected }: TrialRecord, id: string, stage: Stage): readonly (string | number)[] =>
-  inspected?.[stage]?.[id] ?? [];
-
-/** The record with these readings in it, by interface. */
-function withTexts(print: Print, record: TrialRecord, texts: Texts): TrialRecord {
-  const stage = stageIn(print);
-  const { readings = {}, after, ...rest } = record.inspected ?? {};
-  const both = { readings: { ...readings }, after: { ...after } };
-  const filed = new Set(record.reworked ?? []);
-  for (const [id, all] of Object.entries(texts)) {
-    both[stage(id)][id] = [...all];
-    if (stage(id) === 'after') filed.add(id);
-  }
-  return {
-    ...record,
-    inspected: {
-      ...rest,
-      readings: both.readings,
-      ...(Object.keys(both.after).length > 0 && { after: both.after }),
-    },
-    ...(filed.size > 0 && { reworked: [...filed] }),
-  };
-}
-
-/** Notes that interfaces have been filed or drilled: what was read of them after an earlier time says nothing now. */
-async function beginAnew(print: Print, filed: readonly string[]): Promise<TrialRecord> {
-  const { path, current } = print;
-  const change = <R extends Pick<TrialRecord, 'reworked' | 'inspected'>>(record: R): R => {
-    const { inspected } = record;
-    const after = Object.entries(inspected?.after ?? {}).filter(([id]) => !filed.includes(id));
-    return {
-      ...record,
-      reworked: [...new Set([...(record.reworked ?? []), ...filed])],
-      ...(inspected && { inspected: { ...inspected, after: Object.fromEntries(after) } }),
-    };
-  };
-  await changeRecord(path, current.record, current.index, change);
-  return change(current.record);
+/** Notes that interfaces have been filed or drilled. */
+async function beginAnew({ path, current }: Print, filed: readonly string[]): Promise<TrialRecord> {
+  const { record, index } = current;
+  await changeRecord(path, record, index, (there) => filedAnew(there, filed));
+  return filedAnew(record, filed);
 }
 
 /** Takes a file of readings into the record, in one go. */
@@ -150,11 +118,11 @@ async function takeFile(print: Print, filed: readonly string[], told: Texts): Pr
   const stage = stageIn(print);
   const texts = Object.fromEntries(
     Object.entries(told).map(([id, all]) => {
-      const there = filed.includes(id) ? [] : textsOf(current.record, id, stage(id));
+      const there = filed.includes(id) ? [] : textsRead(current.record, id, stage(id));
       return [id, takenIn(there, all)];
     }),
   );
-  const record = withTexts(print, current.record, texts);
+  const record = withReadings(current.record, texts, stage);
   const { inspected, reworked } = record;
   await changeRecord(path, current.record, current.index, (there) => ({
     ...there,
@@ -182,7 +150,7 @@ async function takeAtBench(
   const stage = stageIn(print);
   const wanted = readings
     .filter(({ id }) => asked.length === 0 || asked.includes(id))
-    .map(({ id, spec }): Reading => ({ id, spec, texts: textsOf(record, id, stage(id)).map(String) }));
+    .map(({ id, spec }): Reading => ({ id, spec, texts: textsRead(record, id, stage(id)).map(String) }));
   const open = again || wanted.some(({ texts, spec }) => texts.length < spec.times);
   // Questions are loaded when they are asked.
   if (!open) return record;
@@ -198,7 +166,7 @@ async function takeAtBench(
     });
     say('');
     const read = taken.filter(({ texts }, k) => texts.length > 0 || wanted[k]!.texts.length > 0);
-    return withTexts(print, record, Object.fromEntries(read.map(({ id, texts }) => [id, texts])));
+    return withReadings(record, Object.fromEntries(read.map(({ id, texts }) => [id, texts])), stage);
   } finally {
     asker.close();
   }

@@ -1,5 +1,6 @@
 import type { InspectedSize, Inspection, InspectionVerdict } from '../../job/inspection/inspection.ts';
-import { driftText, printName, readingWorth, todoFor, whyOf } from '../../job/inspection/inspectionWords.ts';
+import { driftText, printName, todoFor, whyOf } from '../../job/inspection/inspectionWords.ts';
+import { type NextAfterInspection, nextAfterInspection } from '../../job/inspection/nextAfterInspection.ts';
 import { reworkCautions } from '../../job/inspection/reworkCautions.ts';
 import { clearanceWindow, percent } from '../../output/words/index.ts';
 import { formatNumber } from '../../units/index.ts';
@@ -97,31 +98,30 @@ function table(sizes: readonly InspectedSize[], looks: Looks): readonly string[]
 }
 
 /** What to type next. */
-export function nextSteps({ sizes, unread, verdict }: Inspection, job: string): readonly string[] {
-  if (verdict === undefined) return [`fettle ${unread.length === 0 ? 'measure' : 'inspect'} ${job}`];
-  const of = (wanted: InspectionVerdict) => sizes.filter((size) => size.verdict === wanted);
-  const stale = sizes.filter((size) => size.stale);
-  const doubtful = sizes.filter((size) => size.cause === 'reading' && size.verdict !== 'pass');
-  // Nothing is filed or thrown away for a slip of the callipers.
-  if (doubtful.length > 0) return doubtful.map(({ id }) => `fettle inspect ${job} --only ${id}`);
-  const record = `fettle trial ${job} --not-tried puts this print on record, so that the next one is drawn better; then fettle make ${job} --out out`;
-  if (verdict === 'reprint') return [record];
-  if (verdict === 'rework') {
-    const ids = of('rework').map(({ id }) => id);
-    return [`when that is done: fettle inspect ${job} --reworked ${ids.join(',')}`];
+export const nextSteps = (inspection: Inspection, job: string): readonly string[] =>
+  nextAfterInspection(inspection).flatMap((step) => stepText(step, job));
+
+function stepText(step: NextAfterInspection, job: string): readonly string[] {
+  switch (step.kind) {
+    case 'read':
+      return [`fettle inspect ${job}`];
+    case 'measure':
+      return [`fettle measure ${job}`];
+    case 'again':
+      return step.ids.map((id) => `fettle inspect ${job} --only ${id}`);
+    case 'record':
+      return [
+        `fettle trial ${job} --not-tried puts this print on record, so that the next one is drawn better; then fettle make ${job} --out out`,
+      ];
+    case 'rework':
+      return [`when that is done: fettle inspect ${job} --reworked ${step.ids.join(',')}`];
+    case 'filed':
+      return [`fettle inspect ${job} --reworked ${step.ids.join(',')}`];
+    case 'rest':
+      return [`fettle inspect ${job} goes on with what is unread`];
+    case 'closer':
+      return [`fettle ${step.of === 'print' ? 'inspect' : 'measure'} ${job} --only ${step.id}`];
+    case 'try':
+      return [`try it on the machine, gently, and stop before you need force; then fettle trial ${job}`];
   }
-  if (stale.length > 0) return [`fettle inspect ${job} --reworked ${stale.map(({ id }) => id).join(',')}`];
-  const worth = of('close').flatMap((size) => readingWorth(size) ?? []);
-  const look = [
-    ...new Set(
-      worth.map(
-        ({ of: what, id }) => `fettle ${what === 'print' ? 'inspect' : 'measure'} ${job} --only ${id}`,
-      ),
-    ),
-  ];
-  return [
-    ...(unread.length > 0 ? [`fettle inspect ${job} goes on with what is unread`] : []),
-    ...look.slice(0, 2),
-    `try it on the machine, gently, and stop before you need force; then fettle trial ${job}`,
-  ];
 }

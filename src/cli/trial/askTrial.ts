@@ -2,10 +2,10 @@ import { feltWord, feltWords } from '../../job/inspection/feltWord.ts';
 import type { Meeting } from '../../job/inspection/meetings.ts';
 import { meetingsNamed } from '../../job/inspection/meetingsNamed.ts';
 import { Refused } from '../../job/problem.ts';
+import type { TrialSaid } from '../../job/trial/trialSaid.ts';
 import type { FeltWord, TrialRecord } from '../../job/trialSchema.ts';
 import type { Asker } from '../measure/askLines.ts';
 import { type Looks, wrapped } from '../terminal.ts';
-import type { TrialSaid } from './toldTrial.ts';
 
 interface TrialSession {
   readonly asker: Pick<Asker, 'ask'>;

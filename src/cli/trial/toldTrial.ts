@@ -3,6 +3,7 @@ import type { Meeting } from '../../job/inspection/meetings.ts';
 import { meetingsNamed } from '../../job/inspection/meetingsNamed.ts';
 import type { PrintClearance } from '../../job/inspection/printClearance.ts';
 import { type Problem, Refused } from '../../job/problem.ts';
+import { saidLimits, type TrialSaid } from '../../job/trial/trialSaid.ts';
 import type { FeltWord, TrialRecord } from '../../job/trialSchema.ts';
 import { shown } from '../../job/zodProblems.ts';
 
@@ -15,27 +16,9 @@ export interface ToldTrial {
   readonly notTried?: true;
 }
 
-/** What a person says of a print. */
-export interface TrialSaid {
-  readonly felt: Readonly<Record<string, FeltWord>>;
-  readonly reworked: readonly string[];
-  readonly broken: readonly string[];
-  readonly note: string | undefined;
-  /** A feeling said of a group that is about one of its sizes: the group and that size. */
-  readonly taken: readonly {
-    readonly name: string;
-    readonly word: FeltWord;
-    readonly ids: readonly string[];
-  }[];
-}
-
 /** Whether the options tell of a print at all. */
 export const tells = ({ felt, reworked, broken, note, notTried }: ToldTrial): boolean =>
   [felt, reworked, broken, note, notTried].some((option) => option !== undefined);
-
-/** Longest of what is written down, as the record holds it. */
-const LONGEST = { broken: 200, note: 2000 } as const;
-const MOST_BROKEN = 50;
 
 /** What options say of a print. Throws `Refused` with every problem: interfaces that are none, words that are none, one
  *  interface said to feel two ways, or otherwise than the record has it already. `read`: clearances of the print as read. */
@@ -107,8 +90,8 @@ export function toldTrial(
   const broken = (told.broken ?? []).map((text) => text.trim()).filter((text) => text !== '');
   const { note } = told;
   for (const [field, text, longest] of [
-    ...broken.map((each) => ['--broken', each, LONGEST.broken] as const),
-    ['--note', note ?? '', LONGEST.note] as const,
+    ...broken.map((each) => ['--broken', each, saidLimits.broken] as const),
+    ['--note', note ?? '', saidLimits.note] as const,
   ])
     if (text.length > longest)
       problems.push({
@@ -117,12 +100,12 @@ export function toldTrial(
         value: `${text.length} letters`,
         allowed: `up to ${longest}`,
       });
-  if (broken.length + (record.broken?.length ?? 0) > MOST_BROKEN)
+  if (broken.length + (record.broken?.length ?? 0) > saidLimits.mostBroken)
     problems.push({
       code: 'too_many_broken',
       field: '--broken',
       value: `${broken.length + (record.broken?.length ?? 0)} things`,
-      allowed: `up to ${MOST_BROKEN}`,
+      allowed: `up to ${saidLimits.mostBroken}`,
     });
   if (problems.length > 0) throw new Refused(problems);
   return { felt, reworked: [...new Set(reworked)], broken, note: note?.trim() || undefined, taken };
@@ -143,18 +126,4 @@ function contradictions(felt: TrialSaid['felt'], record: TrialRecord): readonly 
       },
     ];
   });
-}
-
-/** The record with what was said in it: added to, never written over. It counts as felt even where nothing was tried. */
-export function saidOf(record: TrialRecord, said: TrialSaid): TrialRecord {
-  const reworked = [...new Set([...(record.reworked ?? []), ...said.reworked])];
-  const broken = [...(record.broken ?? []), ...said.broken];
-  const note = [record.note, said.note].filter((text) => text !== undefined).join('; ');
-  return {
-    ...record,
-    felt: { ...record.felt, ...said.felt },
-    ...(reworked.length > 0 && { reworked }),
-    ...(broken.length > 0 && { broken }),
-    ...(note !== '' && { note: note.slice(0, LONGEST.note) }),
-  };
 }

@@ -2,25 +2,23 @@ import type { Family } from '../../family/family.ts';
 import { type BrokenAdvice, brokenAdvice } from '../../job/inspection/brokenAdvice.ts';
 import { currentTrial } from '../../job/inspection/currentTrial.ts';
 import { inspect } from '../../job/inspection/inspection.ts';
-import { type Meeting, meetingsOf } from '../../job/inspection/meetings.ts';
-import { partChance } from '../../job/inspection/partChance.ts';
+import { meetingsOf } from '../../job/inspection/meetings.ts';
 import type { Prepared } from '../../job/prepare.ts';
-import { profileHash } from '../../job/profileHash.ts';
-import type { Job, JobFile } from '../../job/schema.ts';
+import type { JobFile } from '../../job/schema.ts';
 import { trialEvidence } from '../../job/trial/trialEvidence.ts';
-import { type TrialLesson, trialLesson } from '../../job/trial/trialLesson.ts';
-import { whatChanged } from '../../job/trial/whatChanged.ts';
+import { type TrialOutcome, trialOutcome } from '../../job/trial/trialOutcome.ts';
+import { saidOf, type TrialSaid } from '../../job/trial/trialSaid.ts';
+import { type FileTrial, withRecord } from '../../job/trial/withRecord.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
 import { day } from '../../output/words/index.ts';
-import { withRecord } from '../inspect/trialReadings.ts';
 import { openPrepared } from '../openJob.ts';
 import { changedJob, profileIn, profilePathOf } from '../placedFiles.ts';
 import { blaming } from '../refusedFile.ts';
 import { looksOf, wrapped } from '../terminal.ts';
 import { dayTold } from '../today.ts';
 import { writeEverywhere } from '../writeTogether.ts';
-import { saidOf, type ToldTrial, type TrialSaid, tells, toldTrial } from './toldTrial.ts';
-import { type NextSize, trialText } from './trialText.ts';
+import { type ToldTrial, tells, toldTrial } from './toldTrial.ts';
+import { trialText } from './trialText.ts';
 
 export interface TrialOptions extends ToldTrial {
   readonly again?: true;
@@ -73,9 +71,8 @@ export async function trialAction(
     }
   }
   const judged = saidOf(current.record, said);
-  const outcome = blaming(path, () => outcomeOf(prepared, judged, current.index));
+  const outcome = blaming(path, () => trialOutcome(prepared, judged, current.index));
   const { record, after, lesson } = outcome;
-  const told = blaming(path, () => consequences(prepared, after, record));
   const advice = await adviceOn(path, prepared, said.broken);
   // Last, so that what cannot be reckoned leaves everything as it was.
   const files = await write(path, outcome, current.index);
@@ -98,8 +95,8 @@ export async function trialAction(
       taken: said.taken,
       advice,
       evidence: Object.fromEntries(evidence),
-      drawn: told.sizes,
-      chance: told.chance,
+      drawn: outcome.sizes,
+      chance: outcome.chance,
       printer: lesson === null ? null : { name: printer.name, learnt: lesson.learnt },
       files: files.map((file, k) => ({ path: file, kind: k === 0 ? 'job' : 'printer' })),
     };
@@ -109,7 +106,7 @@ export async function trialAction(
   const lines = trialText(
     {
       ...{ title, made: `${material.name}, ${printer.name}`, record, said, meetings, advice, lesson },
-      ...{ sizes: told.sizes, chance: told.chance, job: path, files },
+      ...{ sizes: outcome.sizes, chance: outcome.chance, job: path, files },
     },
     looks,
   );
@@ -129,38 +126,23 @@ function introduction({ record, isNew, changed, index }: ReturnType<typeof curre
   return changed || index > 0 ? `${fresh} Print ${index} still: --last.` : fresh;
 }
 
-interface Outcome {
-  /** With what the profile learnt from it. */
-  readonly record: TrialRecord;
-  /** The job with that record, and the profile as it is then. */
-  readonly after: Prepared;
-  readonly lesson: TrialLesson | null;
-}
-
-/** What a record teaches. */
-function outcomeOf(prepared: Prepared, judged: TrialRecord, index: number): Outcome {
-  // A profile that no file and no job holds is everybody's; it does not learn.
-  const own = prepared.job.printer !== undefined;
-  const lesson = own ? trialLesson(prepared, judged) : null;
-  const record: TrialRecord = lesson?.learnt
-    ? { ...judged, learnt: { before: lesson.before, after: profileHash(lesson.after) } }
-    : judged;
-  const trials = [...(prepared.job.trials ?? []).slice(0, index), record];
-  const printer = lesson?.learnt ? lesson.after : prepared.printer;
-  return { record, lesson, after: { ...prepared, printer, job: { ...prepared.job, trials } as Job } };
-}
-
 /** Writes the record, and the profile with what it learnt, both or neither; gives the paths written. */
-async function write(path: string, { record, lesson }: Outcome, index: number): Promise<readonly string[]> {
+async function write(
+  path: string,
+  { record, lesson }: TrialOutcome,
+  index: number,
+): Promise<readonly string[]> {
   const learnt = lesson?.learnt ? lesson.after : undefined;
   const profile = await profilePathOf(path);
   const inJob = profile === undefined ? learnt : undefined;
   const file = await changedJob(path, (job) => {
-    const changed = withRecord(path, job, record, index, ({ inspected }) => ({
-      ...(record as FileTrial),
-      // A reading taken meanwhile stays.
-      ...(inspected && { inspected }),
-    }));
+    const changed = blaming(path, () =>
+      withRecord(job, record, index, ({ inspected }) => ({
+        ...(record as FileTrial),
+        // A reading taken meanwhile stays.
+        ...(inspected && { inspected }),
+      })),
+    );
     return { ...changed, ...(inJob && { printer: inJob }) } as JobFile;
   });
   if (learnt === undefined || profile === undefined) {
@@ -169,24 +151,6 @@ async function write(path: string, { record, lesson }: Outcome, index: number): 
   }
   await writeEverywhere([file, await profileIn(profile, learnt)]);
   return [path, profile];
-}
-
-type FileTrial = NonNullable<JobFile['trials']>[number];
-
-/** What the next print will be, against this one. */
-function consequences(
-  before: Prepared,
-  after: Prepared,
-  record: TrialRecord,
-): { sizes: readonly NextSize[]; chance: { before: number | null; after: number | null } } {
-  const why = new Map(whatChanged(after).map(({ id, because }) => [id, because]));
-  const sizes = meetingsOf(after).flatMap(({ id, name, one }: Meeting): NextSize[] => {
-    const drawn = record.sizes[id]?.drawn;
-    return drawn === undefined ? [] : [{ id, name, before: drawn, after: one.drawn, because: why.get(id) }];
-  });
-  const trials = before.job.trials?.filter(({ made, date }) => made !== record.made || date !== record.date);
-  const asMade = { ...before, job: { ...before.job, trials } } as Prepared;
-  return { sizes, chance: { before: partChance(asMade), after: partChance(after) } };
 }
 
 /** What the findings of the part as it was made say of what broke. */

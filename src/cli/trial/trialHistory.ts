@@ -1,12 +1,13 @@
 import type { Family } from '../../family/family.ts';
 import { type Meeting, meetingsOf } from '../../job/inspection/meetings.ts';
+import { feltText } from '../../job/trial/feltText.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
 import { day } from '../../output/words/index.ts';
 import { formatNumber } from '../../units/index.ts';
 import { openPrepared } from '../openJob.ts';
 import { blaming } from '../refusedFile.ts';
 import { columns, type Looks, looksOf, wrapped } from '../terminal.ts';
-import { feltText, linesIn } from './trialText.ts';
+import { linesIn } from './trialText.ts';
 
 /** `fettle trial JOB --history`: every print on record, the first one first. Writes nothing. Throws `RefusedFile`. */
 export async function trialHistory(

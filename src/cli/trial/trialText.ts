@@ -1,24 +1,15 @@
 import type { BrokenAdvice } from '../../job/inspection/brokenAdvice.ts';
-import { spokenWord } from '../../job/inspection/feltWord.ts';
 import { printName } from '../../job/inspection/inspectionWords.ts';
 import type { Meeting } from '../../job/inspection/meetings.ts';
 import { lessonText } from '../../job/lessonText.ts';
+import { type NextSize, SHOWS } from '../../job/trial/changedSince.ts';
+import { feltText } from '../../job/trial/feltText.ts';
 import type { TrialLesson } from '../../job/trial/trialLesson.ts';
+import type { TrialSaid } from '../../job/trial/trialSaid.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
 import { percent } from '../../output/words/index.ts';
 import { formatNumber } from '../../units/index.ts';
 import { type Looks, wrapped } from '../terminal.ts';
-import type { TrialSaid } from './toldTrial.ts';
-
-/** A size as this print had it and as the next one will, mm. */
-export interface NextSize {
-  readonly id: string;
-  readonly name: string;
-  readonly before: number;
-  readonly after: number;
-  /** Why, where it changes; no full stop. */
-  readonly because: string | undefined;
-}
 
 /** What there is to say of a trial. */
 export interface TrialTold {
@@ -37,9 +28,6 @@ export interface TrialTold {
   readonly job: string;
   readonly files: readonly string[];
 }
-
-/** Changes smaller than this no print shows, mm. */
-const SHOWS = 0.005;
 
 /** A trial for a person at the bench: what is on record now, what the next print will change and why, who learnt from it. */
 export function trialText(told: TrialTold, looks: Looks): readonly string[] {
@@ -89,14 +77,3 @@ export const linesIn =
       k === 0 ? colour(lead) + line : ' '.repeat(lead.length) + line,
     );
   };
-
-/** "post in socket, width tight; bar in slot right"; empty where nothing was tried. */
-export const feltText = ({ felt = {} }: TrialRecord, meetings: readonly Meeting[]): string =>
-  Object.entries(felt)
-    .map(([id, word]) => {
-      const meeting = meetings.find((each) => each.id === id);
-      return meeting === undefined
-        ? `${id} ${word}`
-        : `${meeting.name} ${spokenWord(word, meeting.one.kind)}`;
-    })
-    .join('; ');

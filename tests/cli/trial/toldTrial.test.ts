@@ -1,11 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it, test } from 'vitest';
 import { families } from '../../../parts/index.ts';
-import { saidOf, type ToldTrial, toldTrial } from '../../../src/cli/trial/toldTrial.ts';
+import { type ToldTrial, toldTrial } from '../../../src/cli/trial/toldTrial.ts';
 import { meetingsOf } from '../../../src/job/inspection/meetings.ts';
 import { type Problem, Refused } from '../../../src/job/problem.ts';
 import { readJob } from '../../../src/job/readJob.ts';
 import { openTrial } from '../../../src/job/trial/openTrial.ts';
+import { saidOf } from '../../../src/job/trial/trialSaid.ts';
 import type { TrialRecord } from '../../../src/job/trialSchema.ts';
 import { demoJob } from '../fettle.ts';
 

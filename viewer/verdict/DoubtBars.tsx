@@ -17,7 +17,7 @@ export function DoubtBars({ shares, caption, most = 5 }: DoubtBarsProps) {
   const rows = doubtRows(shares, most);
   if (rows.length === 0) return null;
   return (
-    <table class="doubts">
+    <table class="doubt-bars">
       <caption>{caption}</caption>
       <tbody>
         {rows.map(({ id, label, share, length }) => (

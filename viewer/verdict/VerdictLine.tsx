@@ -29,7 +29,7 @@ export function VerdictLine() {
     <div class={`verdict-line${stale ? ' stale' : ''}`}>
       <Spoken />
       <Mark verdict={problems.length > 0 || !result ? 'open' : markOf(result)} />
-      <p>
+      <p class="now">
         {problems.length > 0 ? (
           <>
             <strong>Not yet.</strong> <span>{problemsHeadline(problems)}</span>

@@ -49,7 +49,7 @@ export function markOf({ chance, findings }: Told): VerdictMark {
 export const chanceWords = ({ chance }: Told): { readonly figure: string; readonly words: string } =>
   chance === null
     ? { figure: '?', words: 'whether it fits is not known: nothing was measured that it meets' }
-    : { figure: percent(chance), words: 'likely to fit the first time' };
+    : { figure: percent(chance), words: 'likely to fit first time' };
 
 /** What limits the chance: the surface that is likeliest to go wrong, and what the doubt rests on. Empty where nothing does. */
 export function limitWords({ chance, interfaces, shares }: Told): string {
@@ -64,15 +64,12 @@ export function limitWords({ chance, interfaces, shares }: Told): string {
   return `${where}${doubt === '' ? '' : `Doubt comes from ${doubt}.`}`.trim();
 }
 
-/** What to do next: put right what fails; else what the chance gains most from; else print it. Null where nothing at the
+/** What to do next: put right what fails; else what the chance gains most from; else what is to be looked at; else print it.
+ *  Null where nothing at the
  *  bench would help. */
 export function nextStep({ advice, findings, chance }: Told): NextStep | null {
-  const failing = findings.findIndex(({ verdict }) => verdict === 'fails');
-  if (failing >= 0) {
-    const { remedy, title } = findings[failing]!;
-    const words = remedy === '' ? `put right: ${title}` : remedy;
-    return { words, brings: '', deed: 'show it', to: { balloon: failing + 1 } };
-  }
+  const failing = remedyOf(findings, 'fails');
+  if (failing !== null) return failing;
   if (advice !== null) {
     const reading = /^reading:(.+)$/.exec(advice.id)?.[1];
     return {
@@ -83,7 +80,17 @@ export function nextStep({ advice, findings, chance }: Told): NextStep | null {
         : { deed: 'read it', to: { field: `readings.${reading}` } }),
     };
   }
-  return chance === null ? null : { words: 'print it', brings: '', deed: 'to the bed', to: { field: 'bed' } };
+  return (
+    remedyOf(findings, 'caution') ??
+    (chance === null ? null : { words: 'print it', brings: '', deed: 'to the bed', to: { field: 'bed' } })
+  );
+}
+
+/** What puts the first finding of a verdict right; null where there is none. */
+function remedyOf(findings: readonly Finding[], of: 'fails' | 'caution'): NextStep | null {
+  const place = findings.findIndex(({ verdict, remedy }) => verdict === of && remedy !== '');
+  const words = findings[place]?.remedy;
+  return words === undefined ? null : { words, brings: '', deed: 'show it', to: { balloon: place + 1 } };
 }
 
 /** What is wrong, counted: "3 things are missing". */

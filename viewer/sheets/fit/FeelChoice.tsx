@@ -24,7 +24,7 @@ export function FeelChoice({ surface, wish, shared }: FeelChoiceProps) {
   const kind: FeelKind = begun ?? feelOf(wish);
   const ask = (to: Wish | undefined, joined = false) =>
     bench.change(`fit of the ${name}`, (job) => withWish(job, id, to), joined);
-  const option = (to: FeelKind, label: string, words: string, take: () => void) => (
+  const option = (to: FeelKind, label: string, words: string, range: string, take: () => void) => (
     <label>
       <input
         type="radio"
@@ -36,7 +36,7 @@ export function FeelChoice({ surface, wish, shared }: FeelChoiceProps) {
         }}
       />
       <span>
-        <b>{label}</b> <span class="words">{words}</span>
+        <b>{label}</b> <span class="words">{words}</span> <span class="range">{range}</span>
       </span>
     </label>
   );
@@ -44,15 +44,15 @@ export function FeelChoice({ surface, wish, shared }: FeelChoiceProps) {
   return (
     <fieldset class="feels">
       <legend>How it should feel{shared > 1 ? `, on all ${shared} parts` : ''}</legend>
-      {option('usual', `as usual${normal === null ? '' : `: ${normal}`}`, clearanceWindow(window), () =>
+      {option('usual', `as usual${normal === null ? '' : `: ${normal}`}`, '', clearanceWindow(window), () =>
         ask(undefined),
       )}
       {feels.map(({ fit, words }) =>
-        option(fit, fit, `${words}; ${clearanceWindow(windowOfFeel(fit))}`, () => ask(fit)),
+        option(fit, fit, words, clearanceWindow(windowOfFeel(fit)), () => ask(fit)),
       )}
-      {option('window', 'a window of your own', 'least and greatest clearance, mm', () => ask([...own]))}
+      {option('window', 'a window of your own', 'least and greatest clearance', '', () => ask([...own]))}
       {kind === 'window' && <WindowFields id={id} window={own} take={(to) => ask(to, true)} />}
-      {option('code', 'a code of ISO 286', `at ${formatNumber(host)} mm, the hole first`, () => {})}
+      {option('code', 'a code of ISO 286', `at ${formatNumber(host)} mm, the hole first`, '', () => {})}
       {kind === 'code' && (
         <CodeField
           id={id}

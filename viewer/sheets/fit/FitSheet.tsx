@@ -1,5 +1,4 @@
 import { useBench } from '../../bench/bench.ts';
-import { DoubtBars } from '../../verdict/DoubtBars.tsx';
 import { Changed } from './Changed.tsx';
 import { FitTable } from './FitTable.tsx';
 import './fit.css';
@@ -9,7 +8,8 @@ import { PutIn } from './PutIn.tsx';
 import { Refit } from './Refit.tsx';
 import { useFitFacts } from './useFitFacts.ts';
 
-/** Sheet 2: how every meeting surface is to feel, where its clearance lies, what that rests on; and how the part goes in. */
+/** Sheet 2: how every meeting surface is to feel, where its clearance lies, what that rests on; and how the part goes in. The doubt
+ *  about the whole stands in the verdict, which every sheet has. */
 export default function FitSheet() {
   const bench = useBench();
   const facts = useFitFacts().value;
@@ -23,17 +23,13 @@ export default function FitSheet() {
       </p>
     );
   return (
-    <div class={`fit${bench.stale.value || bench.outcome.value?.kind === 'refused' ? ' stale' : ''}`}>
+    <div class={`fit-sheet${bench.stale.value || bench.outcome.value?.kind === 'refused' ? ' stale' : ''}`}>
       <FitTable result={result} facts={facts} />
       {facts && <Learnt ladders={facts.ladders} />}
       {result.changed && result.changed.length > 0 && <Changed changed={result.changed} />}
       {result.changes && result.changes.length > 0 && <Refit changes={result.changes} />}
       {result.assembly && <PutIn assembly={result.assembly} findings={result.findings} />}
       {facts && <OnItsWay findings={result.findings} motion={facts.motion} />}
-      <section class="rests">
-        <h2>What the doubt rests on</h2>
-        <DoubtBars shares={result.shares} caption="Shares in the doubt about the whole part" most={8} />
-      </section>
     </div>
   );
 }

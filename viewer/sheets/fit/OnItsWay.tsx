@@ -1,5 +1,5 @@
 import type { Finding } from '../../../src/check/finding.ts';
-import { withUnit } from '../../../src/output/words/index.ts';
+import { formatNumber } from '../../../src/units/index.ts';
 import { Balloon } from '../../verdict/Balloon.tsx';
 import { Mark } from '../../verdict/Mark.tsx';
 import { nearestPlaces } from './fitWords.ts';
@@ -29,7 +29,7 @@ export function OnItsWay({ findings, motion }: OnItsWayProps) {
               <th scope="row">
                 <Mark verdict={verdict} said /> {title}
               </th>
-              <td class="number">{gap < 0.005 ? 'touches' : withUnit(gap, 'mm')}</td>
+              <td class="number">{gap < 0.005 ? 'touches' : `${formatNumber(gap)} mm`}</td>
               <td class="pose">{pose}</td>
             </tr>
           ))}

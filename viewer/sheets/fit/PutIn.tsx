@@ -1,20 +1,18 @@
 import type { Finding } from '../../../src/check/finding.ts';
 import type { MakeResult } from '../../../src/job/result.ts';
-import { numbered } from '../../../src/output/report/numbered.ts';
 import { measured, sentence } from '../../../src/output/words/index.ts';
 import { Balloon } from '../../verdict/Balloon.tsx';
 import { Mark } from '../../verdict/Mark.tsx';
+import { assemblyFindings } from './assemblyFindings.ts';
 
 interface PutInProps {
   readonly assembly: NonNullable<MakeResult['assembly']>;
   readonly findings: readonly Finding[];
 }
 
-/** The order of putting the part in, step by step, and what it asks of part and machine. */
+/** The order of putting the part in, step by step, what it asks of part and machine, and which other ways there are. */
 export function PutIn({ assembly, findings }: PutInProps) {
-  const asked = numbered(findings).filter(
-    ({ id }) => /(^|\.)(push|pull|strain|route)[.]/.test(id) && !/\.drawn$/.test(id),
-  );
+  const { asked, others } = assemblyFindings(findings, assembly.id);
   return (
     <section class="put-in">
       <h2>Putting it in: {assembly.name}</h2>
@@ -23,18 +21,30 @@ export function PutIn({ assembly, findings }: PutInProps) {
           <li key={step}>{sentence(step)}</li>
         ))}
       </ol>
-      {asked.length > 0 && (
-        <ul class="asked-of">
-          {asked.map((finding) => (
-            <li key={finding.id}>
-              <Balloon number={finding.number} about={finding.title} />
-              <span>
-                <Mark verdict={finding.verdict} said /> {finding.title} {measured(finding)}
-              </span>
-            </li>
-          ))}
-        </ul>
-      )}
+      <AskedOf title="What it asks of part and machine" findings={asked} />
+      <AskedOf title="Other ways" findings={others} />
     </section>
+  );
+}
+
+function AskedOf(props: {
+  readonly title: string;
+  readonly findings: ReturnType<typeof assemblyFindings>['asked'];
+}) {
+  if (props.findings.length === 0) return null;
+  return (
+    <>
+      <h3>{props.title}</h3>
+      <ul class="asked-of">
+        {props.findings.map((finding) => (
+          <li key={finding.id}>
+            <Balloon number={finding.number} about={finding.title} />
+            <span>
+              <Mark verdict={finding.verdict} said /> {finding.title} <b>{measured(finding)}</b>
+            </span>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }

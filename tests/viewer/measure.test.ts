@@ -79,12 +79,12 @@ describe('where Enter goes on', () => {
   const set = (...taken: number[]) => taken.map((n, k) => ({ id: `r${k}`, taken: n, times: 3 }));
 
   test.each([
-    [[3, 0, 2], 'r0', 'r1', 'to the next in order'],
-    [[3, 3, 2], 'r0', 'r2', 'past those that are complete'],
-    [[2, 3, 3], 'r1', 'r0', 'round to one that was passed over'],
-    [[3, 3, 3], 'r1', null, 'nowhere when every reading is there'],
-    [[3, 0, 3], 'r1', null, 'nowhere when it is the only one that lacks numbers'],
-  ] as const)('%j from %s: %s, %s', (taken, from, to) => {
+    { taken: [3, 0, 2], from: 'r0', to: 'r1', where: 'to the next in order' },
+    { taken: [3, 3, 2], from: 'r0', to: 'r2', where: 'past those that are complete' },
+    { taken: [2, 3, 3], from: 'r1', to: 'r0', where: 'round to one that was passed over' },
+    { taken: [3, 3, 3], from: 'r1', to: null, where: 'nowhere when every reading is there' },
+    { taken: [3, 0, 3], from: 'r1', to: null, where: 'nowhere when only this one lacks numbers' },
+  ])('$taken from $from: $where', ({ taken, from, to }) => {
     expect(nextReading(set(...taken), from)).toBe(to);
   });
 

@@ -1,7 +1,7 @@
 import { parseLength } from '../../../src/units/index.ts';
 import { useBench } from '../../bench/bench.ts';
 import { Options } from './Options.tsx';
-import { problemAt } from './problemAt.ts';
+import { Strip } from './Strip.tsx';
 import { TextSetting } from './TextSetting.tsx';
 import { withPart, withSetting } from './withSetting.ts';
 
@@ -44,52 +44,49 @@ export function CallipersStrip() {
     unit === 'in' ? 'inches' : 'mm',
   ];
   return (
-    <details class="strip">
-      <summary>
-        <b>Callipers</b> <span class="brief">{brief.join(' · ')}</span>
-      </summary>
-      <div class="settings">
-        <Options
-          group="unit"
-          name="Numbers without a unit are"
-          options={['mm', 'in']}
-          chosen={unit}
-          pick={(picked) => bench.change('unit', (now) => ({ ...now, unit: picked }))}
-          tip={'A unit typed behind a number always counts: 1/8", 3 thou, 2 cm.'}
-        />
-        <Options
-          group="scale"
-          name="Scale"
-          options={scales}
-          chosen={callipers?.scale ?? 'digital'}
-          pick={(picked) => set('scale', 'scale', picked)}
-          tip=""
-        />
+    <Strip title="Callipers" brief={brief} heads={['callipers', 'unit']}>
+      <Options
+        group="unit"
+        field="unit"
+        name="Numbers without a unit are"
+        options={['mm', 'in']}
+        chosen={unit}
+        pick={(picked) => bench.change('unit', (now) => ({ ...now, unit: picked }))}
+        tip={'A unit typed behind a number always counts: 1/8", 3 thou, 2 cm.'}
+      />
+      <Options
+        group="scale"
+        field="callipers.scale"
+        name="Scale"
+        options={scales}
+        chosen={callipers?.scale ?? 'digital'}
+        pick={(picked) => set('scale', 'scale', picked)}
+        tip=""
+      />
+      <TextSetting
+        label="Name"
+        numeric={false}
+        longest={80}
+        value={callipers?.name ?? ''}
+        readable={() => true}
+        placeholder="no name"
+        tip="Measured the printer's coupon with the same pair? Give them the same name there."
+        field="callipers.name"
+        change={(text) => set('name', 'name', text)}
+      />
+      {lengths.map(([key, label, placeholder, tip]) => (
         <TextSetting
-          label="Name"
-          numeric={false}
-          longest={80}
-          value={callipers?.name ?? ''}
-          readable={() => true}
-          placeholder="no name"
-          tip="Measured the printer's coupon with the same pair? Give them the same name there."
-          problem={problemAt(bench, 'callipers.name')}
-          change={(text) => set('name', 'name', text)}
+          key={key}
+          label={label}
+          value={String(callipers?.[key] ?? '')}
+          readable={(text) => parseLength(text, unit, { sign: 'any' }).ok}
+          placeholder={placeholder}
+          unit={unit}
+          tip={tip}
+          field={`callipers.${key}`}
+          change={(text) => set(label.toLowerCase(), key, text)}
         />
-        {lengths.map(([key, label, placeholder, tip]) => (
-          <TextSetting
-            key={key}
-            label={label}
-            value={String(callipers?.[key] ?? '')}
-            readable={(text) => parseLength(text, unit, { sign: 'any' }).ok}
-            placeholder={placeholder}
-            unit={unit}
-            tip={tip}
-            problem={problemAt(bench, `callipers.${key}`)}
-            change={(text) => set(label.toLowerCase(), key, text)}
-          />
-        ))}
-      </div>
-    </details>
+      ))}
+    </Strip>
   );
 }

@@ -3,14 +3,14 @@ import { sentence } from '../../../src/output/words/index.ts';
 import { capital } from './capital.ts';
 import { figure, rangeShown, unitShown } from './figures.ts';
 import { JawPicture } from './JawPicture.tsx';
-import type { MeasureDesk, Row } from './measureDesk.ts';
 import { NumbersTaken } from './NumbersTaken.tsx';
+import type { ReadingDesk, Row } from './readingDesk.ts';
 import { SpreadBar } from './SpreadBar.tsx';
 import { useAboveKeyboard } from './useAboveKeyboard.ts';
 
 /** The reading at hand, large enough for arm's length: what is understood of the text, which jaws go where, the numbers so
  *  far, and what there is to say about them. On a phone it is pinned above the keyboard while one types. */
-export function CurrentReading({ desk }: { readonly desk: MeasureDesk }) {
+export function CurrentReading({ desk }: { readonly desk: ReadingDesk }) {
   const panel = useRef<HTMLElement>(null);
   const row = desk.row.value;
   const typing = desk.draft.value !== null;
@@ -46,7 +46,7 @@ export function CurrentReading({ desk }: { readonly desk: MeasureDesk }) {
 }
 
 /** What the text reads, or else what all numbers come to. */
-function Readout({ desk, row }: { readonly desk: MeasureDesk; readonly row: Row }) {
+function Readout({ desk, row }: { readonly desk: ReadingDesk; readonly row: Row }) {
   const { dimension, facts, sizes } = row;
   const { unit } = facts;
   const typed = desk.typedValue();
@@ -74,7 +74,7 @@ function Readout({ desk, row }: { readonly desk: MeasureDesk; readonly row: Row 
 }
 
 /** What is wrong with the text in the field, or doubtful about the numbers. */
-function Doubt({ desk, row }: { readonly desk: MeasureDesk; readonly row: Row }) {
+function Doubt({ desk, row }: { readonly desk: ReadingDesk; readonly row: Row }) {
   const draft = desk.draft.value;
   const refused = draft?.rested && draft.text.trim() !== '' ? desk.judged(draft.text) : null;
   const unusable = row.refusals.flatMap((why, k) => (why === null ? [] : [`"${row.texts[k]}" ${why}`]));

@@ -1,8 +1,8 @@
-import type { MeasureDesk } from './measureDesk.ts';
+import type { ReadingDesk } from './readingDesk.ts';
 
 /** The lines of the drawing beneath the fields: views, dimension lines, where the jaws touch. What they say stands in the
  *  table, so they are left out for those who hear the page. */
-export function DrawingLines({ desk }: { readonly desk: MeasureDesk }) {
+export function DrawingLines({ desk }: { readonly desk: ReadingDesk }) {
   const form = desk.form.value;
   if (!form) return null;
   const [width, height] = form.size;

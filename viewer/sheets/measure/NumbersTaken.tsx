@@ -1,8 +1,8 @@
 import { focusReading } from './focusReading.ts';
-import type { MeasureDesk, Row } from './measureDesk.ts';
+import type { ReadingDesk, Row } from './readingDesk.ts';
 
 /** The numbers of a reading as typed; each can be put back into the field to be corrected or taken away. */
-export function NumbersTaken({ desk, row }: { readonly desk: MeasureDesk; readonly row: Row }) {
+export function NumbersTaken({ desk, row }: { readonly desk: ReadingDesk; readonly row: Row }) {
   const { facts, texts, refusals, dimension } = row;
   const draft = desk.draft.value?.id === facts.id ? desk.draft.value : null;
   const odd = new Set(dimension?.remarks.flatMap(({ index }) => (index === undefined ? [] : [index])) ?? []);

@@ -1,6 +1,7 @@
 /** A choice among a few words, all of them in sight. `group` is the name of its radio buttons, unlike any other's. */
 export function Options<T extends string>({
   group,
+  field,
   name,
   options,
   chosen,
@@ -8,6 +9,8 @@ export function Options<T extends string>({
   tip,
 }: {
   readonly group: string;
+  /** Its path in the job: `choices.post`. */
+  readonly field: string;
   readonly name: string;
   readonly options: readonly T[];
   readonly chosen: T;
@@ -20,7 +23,13 @@ export function Options<T extends string>({
       <span class="entry">
         {options.map((option) => (
           <label key={option} class="option">
-            <input type="radio" name={group} checked={option === chosen} onChange={() => pick(option)} />
+            <input
+              type="radio"
+              name={group}
+              data-field={option === chosen ? field : undefined}
+              checked={option === chosen}
+              onChange={() => pick(option)}
+            />
             {option}
           </label>
         ))}

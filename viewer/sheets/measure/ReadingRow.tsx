@@ -2,7 +2,7 @@ import type { TargetedKeyboardEvent } from 'preact';
 import { capital } from './capital.ts';
 import { figure, unitShown } from './figures.ts';
 import { fieldId, focusReading } from './focusReading.ts';
-import type { MeasureDesk, Row } from './measureDesk.ts';
+import type { ReadingDesk, Row } from './readingDesk.ts';
 import { stateWords } from './readingState.ts';
 import { SpreadBar } from './SpreadBar.tsx';
 import { StateMark } from './StateMark.tsx';
@@ -19,7 +19,7 @@ export function ReadingRow({
   row,
   place,
 }: {
-  readonly desk: MeasureDesk;
+  readonly desk: ReadingDesk;
   readonly row: Row;
   readonly place: FieldPlace | undefined;
 }) {
@@ -98,12 +98,12 @@ const placed = ({ sheet, field: [left, top, width, height] }: FieldPlace) => ({
 
 /** Puts the draft into the field at once: callipers with a cable type the next number before a redraw. Marked, so that the
  *  next number replaces what is there. */
-function showDraft(input: HTMLInputElement, desk: MeasureDesk): void {
+function showDraft(input: HTMLInputElement, desk: ReadingDesk): void {
   input.value = desk.draft.peek()?.text ?? '';
   input.select();
 }
 
-function onKey(event: TargetedKeyboardEvent<HTMLInputElement>, desk: MeasureDesk): void {
+function onKey(event: TargetedKeyboardEvent<HTMLInputElement>, desk: ReadingDesk): void {
   if (event.isComposing || event.ctrlKey || event.metaKey || event.altKey) return;
   const input = event.currentTarget;
   switch (event.key) {

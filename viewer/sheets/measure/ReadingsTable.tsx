@@ -1,9 +1,9 @@
-import type { MeasureDesk } from './measureDesk.ts';
 import { ReadingRow } from './ReadingRow.tsx';
+import type { ReadingDesk } from './readingDesk.ts';
 
 /** The readings in the order of measuring. A table to whoever hears the page, at all times; `drawn`, its fields stand on
  *  the drawing and the rest of it is out of sight. Roles are said, as a table laid out otherwise loses them. */
-export function ReadingsTable({ desk, drawn }: { readonly desk: MeasureDesk; readonly drawn: boolean }) {
+export function ReadingsTable({ desk, drawn }: { readonly desk: ReadingDesk; readonly drawn: boolean }) {
   const rows = desk.rows.value;
   if (rows.length === 0) return null;
   const size = drawn ? desk.form.value?.size : undefined;

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
-import type { Problem } from '../../../src/job/problem.ts';
+import { useBench } from '../../bench/bench.ts';
+import { problemAt } from './problemAt.ts';
 
 /** How long typing must pause until a text that cannot be read goes into the job all the same, where it is named as what
  *  stands in the way, ms. */
@@ -8,6 +9,7 @@ const PAUSE = 900;
 
 /** A setting typed as text. What can be read counts at once; what cannot, when typing pauses: nothing typed is lost. */
 export function TextSetting({
+  field,
   label,
   value,
   readable,
@@ -15,10 +17,11 @@ export function TextSetting({
   placeholder = '',
   unit,
   tip,
-  problem,
   longest = 40,
   numeric = true,
 }: {
+  /** Its path in the job: `callipers.zero`. */
+  readonly field: string;
   readonly label: string;
   readonly value: string;
   readonly readable: (text: string) => boolean;
@@ -27,11 +30,11 @@ export function TextSetting({
   readonly placeholder?: string;
   readonly unit?: string;
   readonly tip?: ComponentChildren;
-  readonly problem: Problem | undefined;
   readonly longest?: number;
   readonly numeric?: boolean;
 }) {
   const id = useId();
+  const problem = problemAt(useBench(), field);
   const [typed, setTyped] = useState<string | null>(null);
   const pause = useRef<ReturnType<typeof setTimeout>>(undefined);
   useEffect(() => () => clearTimeout(pause.current), []);
@@ -45,6 +48,7 @@ export function TextSetting({
       <span class="entry">
         <input
           id={id}
+          data-field={field}
           type="text"
           inputMode={numeric ? 'decimal' : 'text'}
           autoComplete="off"

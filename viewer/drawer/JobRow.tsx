@@ -49,7 +49,7 @@ export function JobRow({ line, now }: { readonly line: JobLine; readonly now: nu
         </button>
         <button
           type="button"
-          aria-label={`Throw ${title} away`}
+          aria-label={`Throw away ${title}`}
           onClick={() => void drawer.throwAway(line.id, Date.now())}
         >
           throw away

@@ -46,7 +46,7 @@ export function PrinterShelf() {
                 </button>
                 <button
                   type="button"
-                  aria-label={`Throw printer ${profile.name} away`}
+                  aria-label={`Throw away printer ${profile.name}`}
                   onClick={() => void drawer.throwPrinter(printer, Date.now())}
                 >
                   throw away

@@ -34,7 +34,7 @@ function Back({ name, bring }: { readonly name: string; readonly bring: () => vo
         <span>{name}</span>
       </div>
       <div class="deeds">
-        <button type="button" aria-label={`Bring ${name} back`} onClick={bring}>
+        <button type="button" aria-label={`Bring back ${name}`} onClick={bring}>
           bring back
         </button>
       </div>

@@ -339,7 +339,7 @@ export class ReadingDesk<S extends ReadingSource = ReadingSource> {
   #write(text: Text | undefined, deed = 'read'): void {
     const draft = this.#draft.peek();
     const name = draft && this.#rowOf(draft.id)?.facts.name;
-    if (!draft || name === undefined || text === draft.counted) return;
+    if (!draft || !name || text === draft.counted) return;
     const { id, slot, counted, changed } = draft;
     const { history } = this.#bench;
     const what = `${this.source.told(name)}, number ${slot + 1} ${deed}`;

@@ -40,7 +40,10 @@ export function Balloons({ state }: { readonly state: SolidState }) {
           return (
             <g
               key={keyOf(spots[k]!)}
-              class={`${mine ? 'picked' : ''} ${state.hides(spots[k]!.at) ? 'behind' : ''}`}
+              class={[
+                mine ? 'picked' : spots[k]!.findings[0]!.verdict,
+                state.hides(spots[k]!.at) ? 'behind' : 'before',
+              ].join(' ')}
             >
               <line x1={at[0]} y1={at[1]} x2={spot[0]} y2={spot[1]} />
               <circle cx={spot[0]} cy={spot[1]} r={mine ? 5 : 3} />

@@ -63,11 +63,17 @@ export function GapScale({ state }: { readonly state: SolidState }) {
         {under.value
           ? `${under.value.name}: ${formatNumber(under.value.gap)} mm a side, ${under.value.wanted}`
           : state.part.value?.manner === 'gaps'
-            ? 'a side, as printed, at rest; point at a surface to read its gap'
+            ? restWords(state)
             : 'the print is being worked out ...'}
       </p>
     </div>
   );
+}
+
+function restWords(state: SolidState): string {
+  const { id } = state.play.value;
+  if (id !== '' && id !== 'motion') return 'gaps are told of the part in its place';
+  return `a side, as printed, ${id === '' ? 'at rest' : 'in this position'}; point at a surface to read its gap`;
 }
 
 /** Where the scale bears which number, and how it stands there. */

@@ -31,8 +31,9 @@ export default function SolidView() {
   const setTrouble = useCallback(
     (kind: 'no' | 'none' | 'lost') => {
       withoutSolids.value = kind;
+      if (kind === 'none' && state.manner.peek() === 'gaps') state.manner.value = 'print';
     },
-    [withoutSolids],
+    [withoutSolids, state],
   );
   const surface = useRef<HTMLDivElement>(null);
   useEffect(() => {
@@ -100,8 +101,8 @@ export default function SolidView() {
         </p>
       )}
       <ViewControls state={state} mover={mover} />
-      <MannerControls state={state} />
-      {state.manner.value === 'gaps' && !lines && <GapScale state={state} />}
+      <MannerControls state={state} lines={lines} />
+      {state.manner.value === 'gaps' && state.cut.value !== 'layers' && !lines && <GapScale state={state} />}
       <CutControls state={state} disabled={lines} />
       <PlayControls state={state} />
     </div>

@@ -35,7 +35,7 @@ export interface StageCut {
 
 const MOST_PIXELS_A_PIXEL = 2;
 
-/** The picture itself: three.js, drawn only when something was changed. Throws where there is no WebGL. */
+/** The picture itself: three.js, drawn only when something was changed. Throws `RangeError` where there is no WebGL. */
 export class Stage {
   readonly #renderer: WebGLRenderer;
   readonly #scene = new Scene();
@@ -52,7 +52,11 @@ export class Stage {
   #plain = false;
 
   constructor(canvas: HTMLCanvasElement, inks: Inks) {
-    this.#renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
+    const manner = { antialias: true, alpha: true, depth: true, stencil: false };
+    // Asked for here, because three writes faults to the console where there is none.
+    const context = canvas.getContext('webgl2', manner) as WebGL2RenderingContext | null;
+    if (!context) throw new RangeError('Stage requires a browser with WebGL 2');
+    this.#renderer = new WebGLRenderer({ canvas, context, ...manner });
     this.#renderer.localClippingEnabled = true;
     this.#inks = inks;
     this.#scene.add(new AmbientLight(0xffffff, 2.1), this.#lamp, this.#lamp.target);

@@ -1,5 +1,6 @@
 import type { CheckContext } from '../../check/context.ts';
 import type { Route, RouteStep } from '../../family/load.ts';
+import { identity } from '../../solid/placement.ts';
 import { dot, type Placement, times, type Vec3 } from '../../solid/vector.ts';
 
 /** Something that moves, as pictures one after another. */
@@ -76,7 +77,11 @@ function routePlay(context: CheckContext, route: Route): Play | null {
   return { id: route.id, kind: 'route', name: route.name, frames };
 }
 
-const movedBy = (translation: Vec3): Placement => ({ rotation: [1, 0, 0, 0, 1, 0, 0, 0, 1], translation });
+/** No negative zero: plain data is compared. */
+const movedBy = (by: Vec3): Placement => ({
+  rotation: identity.rotation,
+  translation: by.map((value) => value + 0) as Vec3,
+});
 
 function comingIn(context: CheckContext, step: RouteStep): Coming | null {
   switch (step.kind) {

@@ -13,7 +13,7 @@ import {
 } from '../drawing/index.ts';
 import { chooseViews, type DimensionedView } from '../sheet/chooseViews.ts';
 import { cutOut, extentOf, glassMachine, type SeenParts } from '../sheet/glassMachine.ts';
-import { numberedReadings } from '../sheet/numberedReadings.ts';
+import { type NumberedLength, numberedReadings } from '../sheet/numberedReadings.ts';
 import type { SheetInput } from '../sheet/sheetInput.ts';
 import { easyWindow, leastWindow, nearTo, sizeOf } from '../sheet/windows.ts';
 import { type FieldPlace, placeFields } from './placeFields.ts';
@@ -79,17 +79,24 @@ const SMALL = 26;
 /** What a view without its dimensions may fill of the width of the sheet, and its height, mm. */
 const ROOM = { share: 0.62, least: 46, high: 90 } as const;
 
-/** Draws the form for a sheet of some width. Views as on the measuring sheet: the fewest that show each reading in full
- *  length; what lies about the part larger than what reaches far into the machine. Views stand in rows. */
-export function readingForm(input: SheetInput, paper: FormPaper): ReadingForm {
-  const readings = numberedReadings(input.family, input.values);
-  const { part } = input.meshes;
-  const isNear = nearTo(part);
-  const drawable = readings.filter(({ callout }) => callout !== null);
-  const details = chooseViews(drawable.filter(({ callout }) => callout!.every(isNear)));
-  const overviews = chooseViews(drawable.filter(({ callout }) => !callout!.every(isNear)));
-  const look = glassMachine(input.meshes);
-  const drawn = [...details, ...overviews].flatMap((view) => drawnViews(input, view, look(view.view), paper));
+/** A part with what is to be read of it. */
+export interface FormPart {
+  /** Of several parts; empty for one alone. */
+  readonly name: string;
+  /** In the order of measuring, numbered through all parts. */
+  readonly lengths: readonly NumberedLength[];
+  readonly meshes: SheetInput['meshes'];
+}
+
+/** Draws the form for a sheet of some width, readings of the machine on its lines: the part amid the machine. */
+export const readingForm = ({ family, values, meshes }: SheetInput, paper: FormPaper): ReadingForm =>
+  formOf([{ name: '', lengths: numberedReadings(family, values), meshes }], paper);
+
+/** Draws a form of one part or several. Views as on the measuring sheet: the fewest that show each length in full; what lies
+ *  about the part larger than what reaches far into the machine. Views stand in rows. */
+export function formOf(parts: readonly FormPart[], paper: FormPaper): ReadingForm {
+  const drawn = parts.flatMap((part) => viewsOf(part, paper));
+  const readings = parts.flatMap(({ lengths }) => lengths);
   const { size, places } = rows(drawn, paper.width);
 
   const fields = readings.map(({ key, number }): FormField => {
@@ -123,6 +130,18 @@ export function readingForm(input: SheetInput, paper: FormPaper): ReadingForm {
   };
 }
 
+/** The views of one part, each with the dimensions it shows. */
+function viewsOf({ name, lengths, meshes }: FormPart, paper: FormPaper): DrawnView[] {
+  const isNear = nearTo(meshes.part);
+  const drawable = lengths.filter(({ callout }) => callout !== null);
+  const details = chooseViews(drawable.filter(({ callout }) => callout!.every(isNear)));
+  const overviews = chooseViews(drawable.filter(({ callout }) => !callout!.every(isNear)));
+  const look = glassMachine(meshes);
+  return [...details, ...overviews]
+    .flatMap((view) => drawnViews(meshes, view, look(view.view), paper))
+    .map((view) => (name === '' ? view : { ...view, title: `${name}, ${view.title}` }));
+}
+
 interface DrawnView {
   readonly title: string;
   readonly scale: number;
@@ -139,25 +158,25 @@ interface DrawnView {
 /** One view with its dimensions; shown twice, with half of them each, where they would stand on one another, or where
  *  they leave it so little room that it is drawn small and smaller than each half would be. */
 function drawnViews(
-  input: SheetInput,
+  meshes: SheetInput['meshes'],
   shown: DimensionedView,
   whole: SeenParts,
   paper: FormPaper,
 ): DrawnView[] {
-  const view = drawnView(input, shown, whole, paper);
+  const view = drawnView(meshes, shown, whole, paper);
   const { readings } = shown;
-  const small = view.scale * Math.max(...sizeOf(leastWindow(input.meshes.part, shown))) < SMALL;
+  const small = view.scale * Math.max(...sizeOf(leastWindow(meshes.part, shown))) < SMALL;
   if (readings.length < 2 || (!view.crowded && !small)) return [view];
   const half = Math.ceil(readings.length / 2);
   const apart = [readings.slice(0, half), readings.slice(half)].flatMap((some) =>
-    drawnViews(input, { ...shown, readings: some }, whole, paper),
+    drawnViews(meshes, { ...shown, readings: some }, whole, paper),
   );
   return view.crowded || apart.every(({ scale }) => scale > view.scale) ? apart : [view];
 }
 
 /** One view with its dimensions, as large as a recommended scale allows in the width. */
 function drawnView(
-  { meshes: { part } }: SheetInput,
+  { part }: SheetInput['meshes'],
   shown: DimensionedView,
   whole: SeenParts,
   { width, field }: FormPaper,

@@ -1,12 +1,12 @@
 import { cross, dot, lengthOf, subtract, unit, type Vec3 } from '../../solid/vector.ts';
 import { type View, type ViewName, viewFrom, viewOf } from '../drawing/index.ts';
-import type { NumberedReading } from './numberedReadings.ts';
+import type { NumberedLength } from './numberedReadings.ts';
 
 /** A view and the readings dimensioned in it. */
 export interface DimensionedView {
   readonly title: string;
   readonly view: View;
-  readonly readings: readonly NumberedReading[];
+  readonly readings: readonly NumberedLength[];
 }
 
 const principal: readonly (readonly [ViewName, string])[] = [
@@ -21,7 +21,7 @@ const LEAN = 0.01;
 
 /** Fewest views, front before right before top, in which each reading is seen at full length. A reading that leans in all
  *  three gets a view of its own, square to it. Readings without a callout are left out. */
-export function chooseViews(readings: readonly NumberedReading[]): DimensionedView[] {
+export function chooseViews(readings: readonly NumberedLength[]): DimensionedView[] {
   const left = new Map(readings.flatMap((reading) => (reading.callout ? [[reading, spanOf(reading)]] : [])));
   const chosen: DimensionedView[] = [];
   while (left.size > 0) {
@@ -39,13 +39,13 @@ export function chooseViews(readings: readonly NumberedReading[]): DimensionedVi
   return chosen;
 }
 
-function spanOf({ callout }: NumberedReading): Vec3 {
+function spanOf({ callout }: NumberedLength): Vec3 {
   return unit(subtract(callout![1], callout![0]));
 }
 
 const isFull = (view: View, span: Vec3): boolean => Math.abs(dot(view.toward, span)) < LEAN;
 
-function squareTo(reading: NumberedReading, span: Vec3): DimensionedView {
+function squareTo(reading: NumberedLength, span: Vec3): DimensionedView {
   const front = viewOf('front').toward;
   const out = cross(span, cross(front, span));
   // Lying along the front's line of sight means the top sees it in full, so `out` is never the zero vector here.

@@ -2,13 +2,17 @@ import { askedReadings, type Callout, type Family, type Values } from '../../fam
 import type { ReadingSpec } from '../../family/reading.ts';
 import { lengthOf, subtract } from '../../solid/vector.ts';
 
-/** A reading as the sheet shows it: its number, the same on drawing and table, and where the jaws touch. */
-export interface NumberedReading {
+/** A length to be dimensioned: its number, the same on drawing and table, and where the jaws touch. */
+export interface NumberedLength {
   readonly number: number;
   readonly key: string;
-  readonly spec: ReadingSpec;
   /** mm, frame of the part; null when nothing can be drawn, as for a mass. */
   readonly callout: Callout | null;
+}
+
+/** A reading as the sheet shows it. */
+export interface NumberedReading extends NumberedLength {
+  readonly spec: ReadingSpec;
 }
 
 /** Readings these choices ask for, numbered from 1 in the order of measuring. */

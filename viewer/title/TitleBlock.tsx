@@ -1,7 +1,7 @@
 import { lazy, Suspense } from 'preact/compat';
 import { useState } from 'preact/hooks';
 import { day } from '../../src/output/words/index.ts';
-import { sheets, useBench } from '../bench/bench.ts';
+import { sheetsOf, useBench } from '../bench/bench.ts';
 import { leadTo } from '../verdict/leadTo.ts';
 import { Mark } from '../verdict/Mark.tsx';
 import { Cell } from './Cell.tsx';
@@ -56,7 +56,7 @@ export function TitleBlock() {
           {trials > 0 && <small>after {trials === 1 ? 'one print' : `${trials} prints`} tried</small>}
         </Cell>
         <Cell label="sheet" name="sheet">
-          {sheets.indexOf(bench.sheet.value) + 1} / {sheets.length}
+          {sheetsOf(job).indexOf(bench.sheet.value) + 1} / {sheetsOf(job).length}
         </Cell>
       </div>
       {choosing && (

@@ -10,7 +10,7 @@ export function FindingNote({ finding }: { readonly finding: Numbered<Finding> }
   const { number, verdict, title, because, source, remedy } = finding;
   const { balloon } = useBench();
   return (
-    <li class={`note ${verdict}${balloon.value === number ? ' picked' : ''}`}>
+    <li id={`finding-${number}`} class={`note ${verdict}${balloon.value === number ? ' picked' : ''}`}>
       <Balloon number={number} about={title} />
       <div>
         <p class="found">

@@ -58,7 +58,7 @@ export function VerdictLine() {
           <span>the first verdict comes in a moment</span>
         )}
       </p>
-      <StaleNote />
+      {problems.length === 0 && <StaleNote />}
       {step && (
         <p class="next">
           next: {step.words}

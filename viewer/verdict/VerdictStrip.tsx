@@ -53,7 +53,9 @@ function Chance() {
   const count = countFindings(result.findings);
   const worst = worstVerdict(count);
   const limit = limitWords(result);
-  const step = nextStep(result);
+  // Of an earlier state neither the next step nor the doubt is worth a look.
+  const refused = bench.outcome.value?.kind === 'refused';
+  const step = refused ? null : nextStep(result);
   return (
     <div class="chance">
       <p class="reading">
@@ -79,7 +81,7 @@ function Chance() {
           </button>
         </p>
       )}
-      <DoubtBars shares={result.shares} caption="What the doubt rests on" />
+      {!refused && <DoubtBars shares={result.shares} caption="What the doubt rests on" />}
     </div>
   );
 }

@@ -23,6 +23,7 @@ const sheetOf: Readonly<Record<string, SheetName | null>> = {
   bed: 'print',
   fits: 'fit',
   trials: 'try',
+  donor: 'model',
 };
 
 /** Where a field is edited, by its path in a problem: `readings.socketWidth[2]`, `material`. Fields nobody names are on the

@@ -93,13 +93,12 @@ function remedyOf(findings: readonly Finding[], of: 'fails' | 'caution'): NextSt
   return words === undefined ? null : { words, brings: '', deed: 'show it', to: { balloon: place + 1 } };
 }
 
-/** What is wrong, counted: "3 things are missing". */
+/** What is wrong, counted. */
 export function problemsHeadline(problems: readonly Problem[]): string {
   const missing = problems.filter(({ code }) => code === 'reading_missing').length;
   const count = problems.length;
-  if (missing === count)
-    return count === 1 ? 'One reading is still to be taken.' : `${count} readings are still to be taken.`;
-  return count === 1 ? 'One thing is to be put right first.' : `${count} things are to be put right first.`;
+  if (missing === count) return count === 1 ? 'One reading to go.' : `${count} readings to go.`;
+  return count === 1 ? 'One thing to put right first.' : `${count} things to put right first.`;
 }
 
 /** The verdict as it is spoken: whether it fits, what stands against it, what to do. */

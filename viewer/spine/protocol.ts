@@ -1,21 +1,29 @@
 import type { FeltVerdict } from '../../src/fit/feltRecord.ts';
+import type { GrantedWish, LengthWish } from '../../src/job/changedLengths.ts';
+import type { DonorObject } from '../../src/job/donorObject.ts';
 import type { FitFacts } from '../../src/job/fitFacts.ts';
+import type { PrintFacts } from '../../src/job/inspection/printFacts.ts';
 import type { JobFacts } from '../../src/job/jobFacts.ts';
 import type { LadderOptions } from '../../src/job/ladderGroup.ts';
 import type { Problem } from '../../src/job/problem.ts';
+import type { AskedSheet, RefitSheet } from '../../src/job/refitSheet.ts';
 import type { MakeResult } from '../../src/job/result.ts';
 import type { ScenePart } from '../../src/job/scene.ts';
 import type { JobFile } from '../../src/job/schema.ts';
 import type { PartInTheRound } from '../../src/job/solidView.ts';
+import type { NextSize } from '../../src/job/trial/changedSince.ts';
+import type { TakenBack } from '../../src/job/trial/takenBack.ts';
 import type { LineView, View } from '../../src/output/drawing/index.ts';
 import type { FormPaper, ReadingForm } from '../../src/output/readingForm/index.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
 import type { Mesh } from '../../src/solid/mesh.ts';
 import type { CalibrationFacts } from './tasks/calibrate.ts';
 import type { CouponFacts } from './tasks/coupon.ts';
+import type { PrintAsked } from './tasks/inspect.ts';
 import type { JudgedFacts, LadderFacts } from './tasks/ladder.ts';
 import type { BedFacts } from './tasks/plate.ts';
 import type { TakenFile, TakenKind } from './tasks/takeAway.ts';
+import type { PageSaid, TrialTold } from './tasks/trial.ts';
 
 /** What became of one version of the job: made, or refused with every problem. Plain data, as it crosses to the page. */
 export type Outcome = Made | RefusedJob;
@@ -105,6 +113,22 @@ export interface Spine {
   ): Promise<LadderFacts | RefusedJob>;
   /** What a verdict on a printed ladder comes to. */
   judgeLadder(job: JobFile, name: string, felt: FeltVerdict): Promise<JudgedFacts | RefusedJob>;
+  /** What a model of a similar part is, before there is a job for it; problems where it cannot be used. */
+  lookAtModel(name: string, bytes: Uint8Array): Promise<DonorObject | RefusedJob>;
+  /** The sheet about the model of a job: where it can change, drawn along one of its axes. */
+  modelSheet(job: JobFile, asked: Omit<AskedSheet, 'lengths'>): Promise<RefitSheet | RefusedJob>;
+  /** What the job says of its model once a wish about its lengths is granted. */
+  changeLength(job: JobFile, wish: LengthWish): Promise<GrantedWish | RefusedJob>;
+  /** What to read of the print on the bench, and what its readings say. */
+  print(job: JobFile, asked: PrintAsked): Promise<PrintFacts | RefusedJob>;
+  /** The drawing of that print which is the form for it. */
+  printForm(job: JobFile, asked: PrintAsked, paper: FormPaper): Promise<ReadingForm | RefusedJob>;
+  /** What would stand on record of a print that was tried, and what it teaches; changes nothing. */
+  trial(job: JobFile, asked: PrintAsked, said: PageSaid): Promise<TrialTold | RefusedJob>;
+  /** How sizes have changed since the print of that place among the records, from 0, and why. */
+  changesSince(job: JobFile, index: number): Promise<readonly NextSize[] | RefusedJob>;
+  /** What was said of the last print, taken back; problems where something rests on it. */
+  takeTrialBack(job: JobFile): Promise<TakenBack | RefusedJob>;
 }
 
 /** Lines on paper at 1:1, mm, hidden ones left out. */

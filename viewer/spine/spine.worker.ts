@@ -14,13 +14,16 @@ import type { Spine } from './protocol.ts';
 import { calibrated } from './tasks/calibrate.ts';
 import { couponFacts, couponReadingsIn, couponTaken } from './tasks/coupon.ts';
 import { DonorModels } from './tasks/donorModels.ts';
+import { grantWish, lookAtModel, sheetOfModel } from './tasks/donorSheet.ts';
 import { fitsOf } from './tasks/fits.ts';
+import { inspected, printDrawn } from './tasks/inspect.ts';
 import { judgedFacts, ladderFacts } from './tasks/ladder.ts';
 import { openFile } from './tasks/openFile.ts';
 import { bedOf } from './tasks/plate.ts';
 import { solidLines } from './tasks/solidLines.ts';
 import { solidViewOf } from './tasks/solidView.ts';
 import { taken } from './tasks/takeAway.ts';
+import { changesSince, lastTakenBack, trialTold } from './tasks/trial.ts';
 import { work } from './tasks/work.ts';
 
 // Compiled schemas would need eval, which the page's policy forbids.
@@ -59,15 +62,30 @@ const spine: Spine = {
   solidView: (file) =>
     models.withFamilies(file, async (families) => solidViewOf(await loading, families, file)),
   solidLines: async (part, machine, view) => solidLines(part, machine, view),
-  takeAway: async (file, kind, model) => taken(await loading, families, file, kind, model),
-  bed: async (file) => bedOf(await loading, families, file),
+  takeAway: (file, kind, model) =>
+    models.withFamilies(file, async (families) => taken(await loading, families, file, kind, model)),
+  bed: (file) => models.withFamilies(file, async (families) => bedOf(await loading, families, file)),
   coupon: async (printer, field) => couponFacts(await loading, printer, field),
   couponFiles: async (printer) => couponTaken(await loading, printer),
   couponReadings: async (printer, name, text, unit) => couponReadingsIn(printer, name, text, unit),
-  calibrate: async (file, printer, texts, date) =>
-    calibrated(await loading, families, file, printer, texts, date),
-  ladder: async (file, name, options) => ladderFacts(await loading, families, file, name, options),
-  judgeLadder: async (file, name, felt) => judgedFacts(families, file, name, felt),
+  calibrate: (file, printer, texts, date) =>
+    models.withFamilies(file, async (families) =>
+      calibrated(await loading, families, file, printer, texts, date),
+    ),
+  ladder: (file, name, options) =>
+    models.withFamilies(file, async (families) => ladderFacts(await loading, families, file, name, options)),
+  judgeLadder: (file, name, felt) =>
+    models.withFamilies(file, (families) => judgedFacts(families, file, name, felt)),
+  lookAtModel: (name, bytes) => lookAtModel(models, name, bytes),
+  modelSheet: (file, asked) => sheetOfModel(models, () => loading, file, asked),
+  changeLength: (file, wish) => grantWish(models, () => loading, file, wish),
+  print: (file, asked) => models.withFamilies(file, (families) => inspected(families, file, asked)),
+  printForm: (file, asked, paper) =>
+    models.withFamilies(file, async (families) => printDrawn(await loading, families, file, asked, paper)),
+  trial: (file, asked, said) =>
+    models.withFamilies(file, async (families) => trialTold(await loading, families, file, asked, said)),
+  changesSince: (file, index) => models.withFamilies(file, (families) => changesSince(families, file, index)),
+  takeTrialBack: (file) => models.withFamilies(file, (families) => lastTakenBack(families, file)),
 };
 
 expose(spine);

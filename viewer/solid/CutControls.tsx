@@ -29,7 +29,7 @@ export function CutControls({ state, disabled }: { readonly state: SolidState; r
       }}
       disabled={disabled}
       slider={
-        cut === 'whole' || disabled
+        cut === 'whole' || disabled || (cut === 'layers' && layers === 0)
           ? null
           : {
               name: cut === 'layers' ? 'layer' : `cut ${names[cut]}`,
@@ -54,8 +54,7 @@ function placeWords(state: SolidState): string {
 }
 
 function layerWords(state: SolidState): string {
-  const layers = state.part.value?.round?.layers;
-  if (!layers) return 'the layers come with the print';
+  const layers = state.part.value?.round?.layers ?? [];
   const k = state.layer.value;
   return `layer ${k + 1} of ${layers.length}, ${formatNumber(layers[k]!.top)} mm above the bed`;
 }

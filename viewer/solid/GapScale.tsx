@@ -61,7 +61,7 @@ export function GapScale({ state }: { readonly state: SolidState }) {
       </svg>
       <p class="under">
         {under.value
-          ? `${under.value.name}: ${formatNumber(under.value.gap)} mm a side, ${under.value.wanted}`
+          ? `${under.value.name}: ${under.value.words}`
           : state.part.value?.manner === 'gaps'
             ? restWords(state)
             : 'the print is being worked out ...'}

@@ -72,7 +72,7 @@ export default function SolidView() {
           role="application"
           aria-roledescription="picture that turns"
           aria-label="The part in the round"
-          aria-describedby="round-words round-keys"
+          aria-describedby="round-size round-keys"
         >
           {lines && <LinePicture state={state} source={source} />}
           {withoutSolids.value !== 'none' && (

@@ -11,7 +11,7 @@ export function SolidWords({ state }: { readonly state: SolidState }) {
   const title = result?.job.title ?? 'The part';
   const round = part?.round;
   return (
-    <div class="unseen" id="round-words">
+    <div class="unseen">
       {bounds && part && (
         <p>
           {part.scene.name === '' ? title : `${title}, ${part.scene.name}`}:{' '}

@@ -1,17 +1,15 @@
 import type { FitSurface } from '../../src/job/solidView.ts';
-import { clearanceWindow } from '../../src/output/words/index.ts';
 import { MeshIndex } from '../../src/solid/meshIndex.ts';
 import type { Vec2 } from '../../src/solid/vector.ts';
+import { gapWords } from './gapWords.ts';
 import { poseOf } from './pose.ts';
 import type { SolidState } from './solidState.ts';
 
 /** The gap at a place of the picture. */
 export interface GapUnder {
   readonly name: string;
-  /** mm a side. */
-  readonly gap: number;
-  /** "0.05 .. 0.15 wanted". */
-  readonly wanted: string;
+  /** "0.037 mm a side, 0.000 .. 0.075 wanted". */
+  readonly words: string;
 }
 
 const indices = new WeakMap<FitSurface, MeshIndex>();
@@ -36,6 +34,6 @@ export function gapUnder(state: SolidState, point: Readonly<Vec2>): GapUnder | n
   const [first] = corners;
   if (first === undefined) return null;
   const gap = corners.reduce((sum, k) => sum + gaps.gap[k]!, 0) / corners.length;
-  const { name, least, most } = fit.wanted[gaps.against[first]!]!;
-  return { name, gap, wanted: `${clearanceWindow([least, most])} wanted` };
+  const wanted = fit.wanted[gaps.against[first]!]!;
+  return { name: wanted.name, words: gapWords(gap, wanted) };
 }

@@ -1,9 +1,8 @@
 import type { FitSurface } from '../../src/job/solidView.ts';
-import { clearanceWindow } from '../../src/output/words/index.ts';
-import { formatNumber } from '../../src/units/index.ts';
+import { gapWords } from './gapWords.ts';
 
 /** The least gap at each meeting of print and machine in a pose, in words; none for what meets nothing there.
- *  @example leastGaps(fit, 0)[0].words // => '0.04 mm a side at the least, 0.00 .. 0.08 wanted' */
+ *  @example leastGaps(fit, 0)[0].words // => '0.037 mm a side, 0.000 .. 0.075 wanted' */
 export function leastGaps(
   { wanted, poses }: FitSurface,
   pose: number,
@@ -13,11 +12,7 @@ export function leastGaps(
   gaps?.against.forEach((which, corner) => {
     if (which >= 0) least[which] = Math.min(least[which]!, gaps.gap[corner]!);
   });
-  return wanted.flatMap(({ name, least: from, most }, k) => {
-    const gap = least[k]!;
-    if (!Number.isFinite(gap)) return [];
-    return [
-      { name, words: `${formatNumber(gap)} mm a side at the least, ${clearanceWindow([from, most])} wanted` },
-    ];
-  });
+  return wanted.flatMap((one, k) =>
+    Number.isFinite(least[k]!) ? [{ name: one.name, words: gapWords(least[k]!, one) }] : [],
+  );
 }

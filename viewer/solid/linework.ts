@@ -18,7 +18,7 @@ export interface Linework {
 }
 
 /** Meshes with more triangles than this are shown by their faces alone. */
-const MOST = 60_000;
+const MOST = 30_000;
 
 /** The lines of a mesh and its surface for shading. */
 export function lineworkOf(mesh: Mesh): Linework {

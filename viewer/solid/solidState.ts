@@ -46,6 +46,9 @@ export interface Bounds {
   readonly radius: number;
 }
 
+/** Larger meshes are not searched for what hides what: typing would wait for it. */
+const MOST_SEARCHED = 120_000;
+
 /** What the person set about the picture, and what follows from it and the job. */
 export class SolidState {
   readonly camera: Signal<Camera> = signal(home);
@@ -97,7 +100,8 @@ export class SolidState {
     this.stale = computed(() => {
       const part = this.part.value;
       const made = bench.made.value;
-      return bench.stale.value || (part !== null && !made?.scene.includes(part.scene));
+      const refused = bench.outcome.value?.kind === 'refused';
+      return bench.stale.value || refused || (part !== null && !made?.scene.includes(part.scene));
     });
     this.bounds = computed(() => {
       const part = this.part.value;
@@ -136,7 +140,7 @@ export class SolidState {
     this.plane = computed(() => this.#planeNow());
     this.#index = computed(() => {
       const part = this.part.value;
-      return part && new MeshIndex(part.mesh);
+      return part && part.mesh.triangles.length / 3 <= MOST_SEARCHED ? new MeshIndex(part.mesh) : null;
     });
   }
 

@@ -2,6 +2,7 @@ import type { TargetedKeyboardEvent } from 'preact';
 import { capital } from './capital.ts';
 import { figure, unitShown } from './figures.ts';
 import { fieldId, focusReading } from './focusReading.ts';
+import type { Aside } from './ReadingsTable.tsx';
 import type { ReadingDesk, Row } from './readingDesk.ts';
 import { stateWords } from './readingState.ts';
 import { SpreadBar } from './SpreadBar.tsx';
@@ -18,10 +19,12 @@ export function ReadingRow({
   desk,
   row,
   place,
+  aside,
 }: {
   readonly desk: ReadingDesk;
   readonly row: Row;
   readonly place: FieldPlace | undefined;
+  readonly aside: ReturnType<Aside> | undefined;
 }) {
   const { facts, number, texts, dimension, state, sizes } = row;
   const { id, name, unit } = facts;
@@ -54,7 +57,9 @@ export function ReadingRow({
           aria-label={`${number} ${name}${shownUnit ? `, ${shownUnit}` : ''}`}
           aria-invalid={state === 'refused' || (draft?.rested && draft.text !== '') ? true : undefined}
           aria-describedby={draft ? 'reading-doubt reading-tip' : undefined}
-          placeholder={draft ? `${draft.slot + 1} of ${Math.max(facts.times, draft.slot + 1)}` : ''}
+          placeholder={
+            draft ? `${draft.slot + 1} of ${Math.max(facts.times, draft.slot + 1)}` : (aside?.hint ?? '')
+          }
           value={draft ? draft.text : (row.left ?? mean ?? texts.at(-1) ?? '')}
           onFocus={({ currentTarget }) => {
             desk.open(id);
@@ -67,7 +72,7 @@ export function ReadingRow({
           onInput={({ currentTarget }) => desk.type(currentTarget.value)}
           onKeyDown={(event) => onKey(event, desk)}
         />
-        <StateMark state={state} />
+        {aside?.mark ?? <StateMark state={state} />}
         {dimension && sizes.length > 0 && <SpreadBar sizes={sizes} dimension={dimension} />}
       </td>
       {/* biome-ignore lint/a11y/noRedundantRoles: see ReadingsTable */}
@@ -81,7 +86,7 @@ export function ReadingRow({
       </td>
       {/* biome-ignore lint/a11y/noRedundantRoles: see ReadingsTable */}
       <td role="cell" class="state">
-        <StateMark state={state} />{' '}
+        {aside?.mark ?? <StateMark state={state} />} {aside?.word ? `${aside.word}, ` : ''}
         {state === 'few' ? `${texts.length} of ${facts.times}` : stateWords[state]}
       </td>
     </tr>

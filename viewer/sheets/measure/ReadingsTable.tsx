@@ -1,9 +1,25 @@
+import type { ComponentChildren } from 'preact';
 import { ReadingRow } from './ReadingRow.tsx';
 import type { ReadingDesk } from './readingDesk.ts';
 
+/** What else there is to say of a reading: what it should be, for a field that is empty; its mark, and the word for that. */
+export type Aside = (id: string) => {
+  readonly hint: string;
+  readonly mark: ComponentChildren;
+  readonly word: string;
+};
+
 /** The readings in the order of measuring. A table to whoever hears the page, at all times; `drawn`, its fields stand on
  *  the drawing and the rest of it is out of sight. Roles are said, as a table laid out otherwise loses them. */
-export function ReadingsTable({ desk, drawn }: { readonly desk: ReadingDesk; readonly drawn: boolean }) {
+export function ReadingsTable({
+  desk,
+  drawn,
+  aside,
+}: {
+  readonly desk: ReadingDesk;
+  readonly drawn: boolean;
+  readonly aside?: Aside | undefined;
+}) {
   const rows = desk.rows.value;
   if (rows.length === 0) return null;
   const size = drawn ? desk.form.value?.size : undefined;
@@ -31,6 +47,7 @@ export function ReadingsTable({ desk, drawn }: { readonly desk: ReadingDesk; rea
               key={row.facts.id}
               desk={desk}
               row={row}
+              aside={aside?.(row.facts.id)}
               place={size && place ? { sheet: size[0], field: place.field } : undefined}
             />
           );

@@ -1,0 +1,73 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import { DrawingLines } from './DrawingLines.tsx';
+import { paperFor } from './paperFor.ts';
+import { type Aside, ReadingsTable } from './ReadingsTable.tsx';
+import type { ReadingDesk } from './readingDesk.ts';
+
+/** The drawing that is the form. Its readings are one table throughout; on the drawing the fields of that table stand on
+ *  their dimension lines, and F2 shows it plain. `waiting` is shown while there is nothing to read yet. */
+export function FormSheet({
+  desk,
+  waiting,
+  aside,
+}: {
+  readonly desk: ReadingDesk;
+  readonly waiting: ComponentChildren;
+  readonly aside?: Aside | undefined;
+}) {
+  const drawing = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const element = drawing.current;
+    if (!element) return;
+    const touch = matchMedia('(pointer: coarse)');
+    const lay = () => desk.source.lay(paperFor(element.clientWidth, touch.matches));
+    const watch = new ResizeObserver(lay);
+    watch.observe(element);
+    touch.addEventListener('change', lay);
+    return () => {
+      watch.disconnect();
+      touch.removeEventListener('change', lay);
+    };
+  }, [desk]);
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      if (event.key !== 'F2' || event.ctrlKey || event.altKey || event.metaKey) return;
+      event.preventDefault();
+      desk.asTable.value = !desk.asTable.peek();
+    };
+    addEventListener('keydown', onKey);
+    return () => removeEventListener('keydown', onKey);
+  }, [desk]);
+
+  const { asTable, form } = desk;
+  // A new drawing may have moved the field that has the cursor out of sight.
+  useEffect(() => {
+    const active = document.activeElement;
+    if (form.value && drawing.current?.contains(active)) active?.scrollIntoView({ block: 'nearest' });
+  }, [form.value]);
+  const drawn = form.value !== null && !asTable.value;
+  return (
+    <>
+      <div class="readings-head">
+        <p class="unit-note">lengths in {desk.unit === 'in' ? 'inches' : 'mm'}</p>
+        <button
+          type="button"
+          class="table-switch"
+          aria-pressed={asTable.value}
+          aria-keyshortcuts="F2"
+          onClick={() => {
+            asTable.value = !asTable.value;
+          }}
+        >
+          plain table <kbd>F2</kbd>
+        </button>
+      </div>
+      {desk.source.facts.value === null && <p class="waiting">{waiting}</p>}
+      <div class={`form-sheet${drawn ? ' drawn' : ''}`} ref={drawing}>
+        {drawn && <DrawingLines desk={desk} />}
+        <ReadingsTable desk={desk} drawn={drawn} aside={aside} />
+      </div>
+    </>
+  );
+}

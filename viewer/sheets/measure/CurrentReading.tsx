@@ -78,6 +78,8 @@ function Doubt({ desk, row }: { readonly desk: ReadingDesk; readonly row: Row })
   const draft = desk.draft.value;
   const refused = draft?.rested && draft.text.trim() !== '' ? desk.judged(draft.text) : null;
   const unusable = row.refusals.flatMap((why, k) => (why === null ? [] : [`"${row.texts[k]}" ${why}`]));
+  // The name stands above.
+  const prefix = `${row.facts.name}: `;
   const all = row.dimension?.remarks ?? [];
   // A likely nominal size is no news while something is doubtful, or cannot be read.
   const grave = all.filter(({ kind }) => kind !== 'nominal');
@@ -92,7 +94,7 @@ function Doubt({ desk, row }: { readonly desk: ReadingDesk; readonly row: Row })
       ))}
       {remarks.map(({ kind, sentence: words }) => (
         <li key={words} class={kind === 'nominal' ? 'news' : 'doubtful'}>
-          {sentence(words)}
+          {sentence(words.startsWith(prefix) ? words.slice(prefix.length) : words)}
         </li>
       ))}
     </ul>

@@ -14,6 +14,10 @@ export default function DrawerPanel() {
   useEffect(() => {
     void drawer.refresh();
     panel.current?.focus();
+    return () => {
+      // What had the focus in it goes with it.
+      if (document.activeElement === document.body) document.getElementById('drawer-handle')?.focus();
+    };
   }, []);
   const onBench = drawer.keeper.id.value;
   const lines = drawer.lines.value.filter(({ thrown }) => thrown === undefined);

@@ -9,7 +9,7 @@ import type { JobFile } from '../../src/job/schema.ts';
 import { stepsOf } from '../../src/job/stepsOf.ts';
 import { profileText } from '../../src/printer/profileText.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
-import { type Bench, type SheetName, sheets } from '../bench/bench.ts';
+import { type Bench, type SheetName, sheetsOf } from '../bench/bench.ts';
 import { freshHistory, stepped } from '../bench/jobHistory.ts';
 import type { JobKeeper } from '../bench/jobKeeper.ts';
 import type { JobLine, JobStore, StoredPrinter } from '../bench/jobStore.ts';
@@ -24,8 +24,8 @@ import { withProfile } from './withProfile.ts';
 export interface Told {
   readonly kind: 'done' | 'refused';
   readonly lines: readonly string[];
-  /** What takes it back. */
-  readonly deed?: { readonly label: string; readonly do: () => void };
+  /** What takes it back, or can be done now. */
+  readonly deeds?: readonly { readonly label: string; readonly do: () => void }[];
 }
 
 /** Days for which what was thrown away can be brought back. */
@@ -96,19 +96,28 @@ export class Drawer {
     const job = await this.#store.job(id);
     if (!job) return false;
     const { now, past, future, sheet } = job;
-    this.bench.lay({ now, past, future }, sheetNamed(sheet));
+    this.bench.lay({ now, past, future }, sheetNamed(sheet, now));
     await this.keeper.keep(job);
     return true;
   }
 
+  /** Puts a job that refits a model into the drawer and on the bench, at the sheet about the model. */
+  async addRefit(job: JobFile, model: { readonly name: string; readonly bytes: Uint8Array }): Promise<void> {
+    await this.add(job, { [model.name]: await this.#keepModel(model) }, 'model');
+  }
+
   /** Puts a job into the drawer and on the bench. */
-  async add(job: JobFile, models: Readonly<Record<string, string>> = {}): Promise<void> {
+  async add(
+    job: JobFile,
+    models: Readonly<Record<string, string>> = {},
+    sheet: SheetName = 'measure',
+  ): Promise<void> {
     if (!(await this.#mayLeave())) return;
     const id = newId();
-    const line = { id, revision: 0, saved: 0, sheet: 'measure', models };
+    const line = { id, revision: 0, saved: 0, sheet, models };
     await this.#kept(() => this.#store.update(id, () => ({ ...line, ...freshHistory(job) })));
     // Where nothing can be kept it lies on the bench all the same, with only itself to save it.
-    if (!(await this.open(id).catch(() => false))) this.#lay(job, id, models);
+    if (!(await this.open(id).catch(() => false))) this.#lay(job, id, models, sheet);
     await this.#sorted();
   }
 
@@ -153,7 +162,7 @@ export class Drawer {
     }
     this.told.value = {
       ...{ kind: 'done', lines: [`Thrown away: ${title}`] },
-      deed: { label: 'bring it back', do: () => void this.bringBack(id, onBench) },
+      deeds: [{ label: 'bring it back', do: () => void this.bringBack(id, onBench) }],
     };
   }
 
@@ -189,7 +198,7 @@ export class Drawer {
     await this.#sorted();
     this.told.value = {
       ...{ kind: 'done', lines: [`Thrown away: printer ${profile.name}`] },
-      deed: { label: 'bring it back', do: () => void this.bringPrinterBack(printer) },
+      deeds: [{ label: 'bring it back', do: () => void this.bringPrinterBack(printer) }],
     };
   }
 
@@ -230,8 +239,38 @@ export class Drawer {
       ...printers.map(({ profile }) => `Printer ${profile.name} lies in the drawer`),
     ];
     if (lines.length + told.length === 0) return;
-    this.told.value = { kind: lines.length > 0 ? 'refused' : 'done', lines: [...lines, ...told] };
+    const isBundled = jobs.at(-1)?.bundled === true;
+    if (isBundled) told.push('It comes from somebody else, with their readings, for their printer');
+    this.told.value = {
+      kind: lines.length > 0 ? 'refused' : 'done',
+      lines: [...lines, ...told],
+      ...(isBundled && { deeds: this.#takingOver() }),
+    };
     if (jobs.length > 0 && lines.length === 0) this.isOut.value = false;
+  }
+
+  /** What makes the job of a bundle one's own. */
+  #takingOver(): NonNullable<Told['deeds']> {
+    const own = (what: string, how: (job: JobFile) => Promise<JobFile>) => async () => {
+      const job = await how(this.bench.job.peek());
+      this.bench.change(what, () => job);
+      this.told.value = null;
+    };
+    const fresh = own(
+      'readings left out',
+      async (job) => (await overtaking()).takenOver(job, { fresh: true }).file,
+    );
+    const printers = this.#printers.peek().filter(({ thrown }) => thrown === undefined);
+    return [
+      { label: 'measure my machine', do: () => void fresh() },
+      ...printers.slice(0, 3).map(({ profile }) => {
+        const printer = { name: profile.name, profile };
+        const take = own('printer', async (job) =>
+          withProfile((await overtaking()).takenOver(job, { printer }).file, profile),
+        );
+        return { label: `for ${profile.name}`, do: () => void take() };
+      }),
+    ];
   }
 
   async #read(file: File): Promise<{ file?: OpenedFile } | { problems: readonly Problem[] }> {
@@ -285,13 +324,18 @@ export class Drawer {
     this.told.value = {
       kind: 'refused',
       lines: ['What you typed could not be saved, so it stays on the bench. Take it away as a file'],
-      deed: { label: 'take it away', do: () => this.exportJob(this.bench.job.peek()) },
+      deeds: [{ label: 'take it away', do: () => this.exportJob(this.bench.job.peek()) }],
     };
     return false;
   }
 
-  #lay(job: JobFile, id: string, models: Readonly<Record<string, string>>): void {
-    this.bench.lay(freshHistory(job));
+  #lay(
+    job: JobFile,
+    id: string,
+    models: Readonly<Record<string, string>>,
+    sheet: SheetName = 'measure',
+  ): void {
+    this.bench.lay(freshHistory(job), sheet);
     void this.keeper.keep({ id, revision: 0, models });
   }
 
@@ -328,7 +372,11 @@ export class Drawer {
   }
 }
 
-const sheetNamed = (name: string): SheetName => sheets.find((sheet) => sheet === name) ?? 'measure';
+/** Needed seldom, so it comes when it is. */
+const overtaking = () => import('../../src/job/takenOver.ts');
+
+const sheetNamed = (name: string, job: JobFile): SheetName =>
+  sheetsOf(job).find((sheet) => sheet === name) ?? 'measure';
 
 /** The job with the profile it names, if that came along: the one of that name, or the only one. */
 function withPrinter(

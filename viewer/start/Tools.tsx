@@ -1,12 +1,19 @@
-import { useDrawer } from '../drawer/drawer.ts';
+import { useEffect } from 'preact/hooks';
+import { titleOf, useDrawer } from '../drawer/drawer.ts';
 import { UndoTools } from './UndoTools.tsx';
 import './tools.css';
 
-/** Beside the tabs of the sheets: undo, redo, and the handle of the drawer. */
+/** Beside the tabs of the sheets: undo, redo, and the handle of the drawer. The title block shows what the job is called; the
+ *  heading here says it to readers of the screen, the browser's tab to whoever has two. */
 export function Tools() {
-  const { isOut } = useDrawer();
+  const { isOut, bench } = useDrawer();
+  const title = titleOf(bench.job.value);
+  useEffect(() => {
+    document.title = `${title} - Fettle`;
+  }, [title]);
   return (
     <div class="tools">
+      <h1>{title}</h1>
       <UndoTools />
       <button
         type="button"

@@ -12,11 +12,11 @@ export function ToldStrip() {
       name="Done"
       deeds={
         <>
-          {now.deed && (
-            <button type="button" onClick={now.deed.do}>
-              {now.deed.label}
+          {now.deeds?.map((deed) => (
+            <button type="button" key={deed.label} onClick={deed.do}>
+              {deed.label}
             </button>
-          )}
+          ))}
           <button
             type="button"
             onClick={() => {

@@ -136,7 +136,7 @@ function membersIn({ interfaces }: Plan, name: string): PlannedInterface[] {
 }
 
 /** What stands before the point: `socket` of `socket.width`. */
-const groupOf = (id: string): string => id.split('.', 1)[0]!;
+export const groupOf = (id: string): string => id.split('.', 1)[0]!;
 
 const byId = <T>(
   members: readonly PlannedInterface[],

@@ -3,6 +3,7 @@ import { stl } from '../output/stl.ts';
 import type { ManifoldToplevel } from '../solid/kernel.ts';
 import { formatNumber } from '../units/index.ts';
 import { partDrawings } from './drawing.ts';
+import { fileName } from './fileName.ts';
 import { sha256Hex } from './hash.ts';
 import type { Prepared } from './prepare.ts';
 import { reportInput } from './report.ts';
@@ -10,6 +11,8 @@ import type { MakeResult } from './result.ts';
 import type { ResultFile } from './resultSchema.ts';
 import { type ScenePart, sceneOf } from './scene.ts';
 import { threeMfOf } from './threeMfOf.ts';
+
+export { fileName };
 
 /** A job that went through the pipeline, and all it takes to draw it again. */
 export interface MadeJob {
@@ -100,18 +103,6 @@ const changesOf = ({ changed = [] }: MakeResult): readonly ReportChange[] =>
   changed.map(({ name, before, after, because }) => ({
     ...{ what: name, before: `${formatNumber(before)} mm`, after: `${formatNumber(after)} mm`, why: because },
   }));
-
-const endings: Readonly<Record<MadeKind, string>> = {
-  stl: 'stl',
-  '3mf': '3mf',
-  drawing: 'svg',
-  report: 'html',
-};
-
-/** Name of a file of a job; `part` is the id of the part it is about, empty when it is about them all.
- *  @example fileName('feet', 'stl', 'left') // => 'feet-left.stl' */
-export const fileName = (base: string, kind: MadeKind, part = ''): string =>
-  `${part === '' ? base : `${base}-${part}`}.${endings[kind]}`;
 
 /** Files as a result lists them; `placed` says where each will lie. */
 export const listed = (files: readonly MadeFile[], placed: (name: string) => string): ResultFile['files'] =>

@@ -1,7 +1,16 @@
-import { useBench } from '../../bench/bench.ts';
+import { BedSection } from './BedSection.tsx';
+import { PrinterSection } from './PrinterSection.tsx';
+import { TakeSection } from './TakeSection.tsx';
+import './print.css';
 
-/** Print. */
+/** Sheet 3: from the job to the bed. What is printed now first, then what makes the next print better: the printer, its
+ *  coupon, a ladder. */
 export default function PrintSheet() {
-  const bench = useBench();
-  return <p>{bench.made.value?.result.print.lay}</p>;
+  return (
+    <div class="print">
+      <BedSection />
+      <TakeSection />
+      <PrinterSection />
+    </div>
+  );
 }

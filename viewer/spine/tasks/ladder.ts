@@ -14,8 +14,9 @@ import type { JobFile, LadderRecord } from '../../../src/job/schema.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
 import type { Vec3 } from '../../../src/solid/vector.ts';
 import type { RefusedJob } from '../protocol.ts';
+import { baseOf } from './baseOf.ts';
 import { orRefused } from './refusals.ts';
-import { baseOf, mediaTypes, type TakenFile } from './takeAway.ts';
+import { mediaTypes, type TakenFile } from './takeAway.ts';
 
 /** A ladder that was drawn. */
 export interface LadderFacts {

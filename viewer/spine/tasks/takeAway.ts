@@ -1,6 +1,5 @@
 import type { Family } from '../../../src/family/family.ts';
 import { bundle } from '../../../src/job/bundle.ts';
-import { fileBase } from '../../../src/job/fileBase.ts';
 import { make } from '../../../src/job/make.ts';
 import { prepare } from '../../../src/job/prepare.ts';
 import { parseJob } from '../../../src/job/readJob.ts';
@@ -8,6 +7,7 @@ import type { JobFile } from '../../../src/job/schema.ts';
 import { type MadeKind, takeAway } from '../../../src/job/takeAway.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
 import type { RefusedJob } from '../protocol.ts';
+import { baseOf } from './baseOf.ts';
 import { orRefused } from './refusals.ts';
 
 /** What a job leaves the page as: a kind of file, or the bundle of all of them. */
@@ -56,7 +56,3 @@ export const taken = (
       ...(part !== undefined && { part }),
     }));
   });
-
-/** What the names of a job's files begin with: what they would if it lay in a file of its title. */
-export const baseOf = ({ title, family }: Pick<JobFile, 'title' | 'family'>): string =>
-  fileBase(`${fileBase(title ?? '', family)}.job.json`, family);

@@ -1,4 +1,4 @@
-import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import { bundleLimits } from '../../src/job/bundleLimits.ts';
@@ -56,6 +56,12 @@ export class Drawer {
     this.#tabs = tabs;
     this.#example = example;
     tabs.hear(({ kind }) => (kind === 'saved' || kind === 'sorted') && void this.refresh());
+    // The first change to what lies on the bench puts it into the drawer, which may be out already.
+    effect(() => {
+      const isKept = keeper.keeping.value.kind === 'kept';
+      const isNew = !this.#lines.peek().some(({ id }) => id === keeper.id.peek());
+      if (isKept && isNew && this.isOut.peek()) void this.refresh();
+    });
   }
 
   /** Jobs there are, thrown away ones among them; the one saved last first. */

@@ -1,4 +1,5 @@
 import { Component, type ComponentChildren } from 'preact';
+import { faultWords } from '../spine/faultWords.ts';
 
 interface GuardProps {
   readonly children: ComponentChildren;
@@ -17,17 +18,20 @@ export class SheetGuard extends Component<GuardProps, { fault: unknown }> {
   override render() {
     const { fault } = this.state;
     if (fault === undefined) return this.props.children;
-    const said = fault instanceof Error ? fault.message : String(fault);
+    // What could not be fetched is asked for again by a reload alone: the browser remembers that it failed.
+    const canDrawAgain = !(fault instanceof Error && /imported module|importing/i.test(fault.message));
     return (
       <div class="torn" role="alert">
         <p>
-          <strong>{this.props.name} cannot be drawn</strong>
-          {said ? `: ${said.slice(0, 200)}` : ''}. Your job is safe, and the other sheets work on.
+          <strong>{this.props.name} cannot be drawn:</strong> {faultWords(fault)}. Your job is safe, and the
+          rest of the page works on.
         </p>
         <p>
-          <button type="button" onClick={() => this.setState({ fault: undefined })}>
-            draw it again
-          </button>{' '}
+          {canDrawAgain && (
+            <button type="button" onClick={() => this.setState({ fault: undefined })}>
+              draw it again
+            </button>
+          )}
           <button type="button" onClick={() => location.reload()}>
             reload the page
           </button>

@@ -1,4 +1,5 @@
 import { type BarredFit, windowBarShape } from '../../../src/output/report/windowBarShape.ts';
+import './windowBar.css';
 
 /** Where the clearance lies in its window: the frame is the window, hatched too tight and too loose, dashed no clearance, the
  *  mark what is expected, the line through it twice its standard uncertainty. */

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
 import { sentence } from '../../../src/output/words/index.ts';
 import { capital } from './capital.ts';
@@ -10,7 +11,14 @@ import { useAboveKeyboard } from './useAboveKeyboard.ts';
 
 /** The reading at hand, large enough for arm's length: what is understood of the text, which jaws go where, the numbers so
  *  far, and what there is to say about them. On a phone it is pinned above the keyboard while one types. */
-export function CurrentReading({ desk }: { readonly desk: ReadingDesk }) {
+export function CurrentReading({
+  desk,
+  children,
+}: {
+  readonly desk: ReadingDesk;
+  /** What the reading should be; the range it is taken from where nothing else is known. */
+  readonly children?: ComponentChildren;
+}) {
   const panel = useRef<HTMLElement>(null);
   const row = desk.row.value;
   const typing = desk.draft.value !== null;
@@ -31,7 +39,7 @@ export function CurrentReading({ desk }: { readonly desk: ReadingDesk }) {
       </h2>
       <p id="reading-tip" class="tip">
         {sentence(facts.tip)}{' '}
-        <span class="range">{rangeShown(facts.from, facts.to, facts.unit, desk.unit)}</span>
+        {children ?? <span class="range">{rangeShown(facts.from, facts.to, facts.unit, desk.unit)}</span>}
       </p>
       <Readout desk={desk} row={row} />
       <div class="taken">

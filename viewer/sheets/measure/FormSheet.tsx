@@ -21,7 +21,7 @@ export function FormSheet({
     const element = drawing.current;
     if (!element) return;
     const touch = matchMedia('(pointer: coarse)');
-    const lay = () => desk.source.lay(paperFor(element.clientWidth, touch.matches));
+    const lay = () => desk.lay(paperFor(element.clientWidth, touch.matches));
     const watch = new ResizeObserver(lay);
     watch.observe(element);
     touch.addEventListener('change', lay);

@@ -13,10 +13,15 @@ export function withMoreReadings(dimension: Dimension, extra: number): Dimension
   const reading = `reading:${dimension.id}`;
   if (!dimension.contributors.some(({ id }) => id === reading)) return dimension;
   const n = dimension.n + extra;
-  const contributors = dimension.contributors.map((contributor) =>
-    contributor.id === reading
-      ? { ...contributor, u: contributor.u * Math.sqrt(dimension.n / n), dof: contributor.dof + extra }
-      : contributor,
-  );
+  const smaller = Math.sqrt(dimension.n / n);
+  const contributors = dimension.contributors.map((contributor) => {
+    if (contributor.id !== reading) return contributor;
+    const { u, dof, deviation } = contributor;
+    return {
+      ...contributor,
+      ...{ u: u * smaller, dof: dof + extra },
+      ...(deviation !== undefined && { deviation: deviation * smaller }),
+    };
+  });
   return { ...dimension, ...combine(contributors), n, contributors };
 }

@@ -172,6 +172,8 @@ describe('withMoreReadings', () => {
     expect(forecast.n).toBe(4);
     expect(forecast.value).toBe(two.value);
     expect(forecast.u).toBeCloseTo(four.u, 12);
+    // What the chance rests on is smaller too.
+    expect(forecast.contributors[0]!.deviation).toBeCloseTo(four.contributors[0]!.deviation!, 12);
     expect(forecast.dof).toBe(four.dof);
     expect(forecast.U).toBeCloseTo(four.U, 12);
     expect(forecast.contributors.slice(1)).toEqual(two.contributors.slice(1));

@@ -1,5 +1,6 @@
 import { lazy, Suspense } from 'preact/compat';
-import { type Bench, BenchProvider, type SheetName, sheets } from './bench/bench.ts';
+import { type Bench, BenchProvider, type SheetName, sheetsOf } from './bench/bench.ts';
+import { DropFrame } from './donor/DropFrame.tsx';
 import { useDrawer } from './drawer/drawer.ts';
 import { MeasureSheet } from './sheets/measure/MeasureSheet.tsx';
 import { SheetGuard } from './start/SheetGuard.tsx';
@@ -12,6 +13,7 @@ import { VerdictStrip } from './verdict/VerdictStrip.tsx';
 
 // What the first look does not need comes when it is asked for.
 const later = {
+  model: lazy(() => import('./donor/ModelSheet.tsx')),
   fit: lazy(() => import('./sheets/fit/FitSheet.tsx')),
   print: lazy(() => import('./sheets/print/PrintSheet.tsx')),
   try: lazy(() => import('./sheets/try/TrySheet.tsx')),
@@ -20,6 +22,7 @@ const DrawerPanel = lazy(() => import('./drawer/DrawerPanel.tsx'));
 const SolidView = lazy(() => import('./solid/SolidView.tsx'));
 
 const names: Readonly<Record<SheetName, string>> = {
+  model: 'Model',
   measure: 'Measure',
   fit: 'Fit',
   print: 'Print',
@@ -36,7 +39,7 @@ export function App({ bench }: { readonly bench: Bench }) {
       <header class="sheets">
         <nav aria-label="Sheets">
           <ol>
-            {sheets.map((name, k) => (
+            {sheetsOf(bench.job.value).map((name, k) => (
               <li key={name}>
                 <button
                   type="button"
@@ -81,6 +84,7 @@ export function App({ bench }: { readonly bench: Bench }) {
         <TitleBlock />
       </main>
       <WaitChip />
+      <DropFrame />
     </BenchProvider>
   );
 }

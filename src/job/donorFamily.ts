@@ -2,10 +2,6 @@ import { boxOf } from '../donor/boxOf.ts';
 import type { Donor } from '../donor/donor.ts';
 import { resizeRound } from '../donor/features/resizeRound.ts';
 import type { Bore, Post } from '../donor/features/types.ts';
-import type { NamedFeature } from '../donor/respace/featureChange.ts';
-import { levelMap } from '../donor/respace/levelMap.ts';
-import { proposeRefit, type RefitProposal, refit } from '../donor/respace/proposeRefit.ts';
-import type { RefitChoice } from '../donor/respace/refitChoice.ts';
 import { acrossOf } from '../donor/spans/axisFrame.ts';
 import type { DonorMesh } from '../donor/types.ts';
 import {
@@ -14,7 +10,6 @@ import {
   type Drawn,
   depth,
   type Family,
-  type FamilyChange,
   family,
   type Interface,
   insideRound,
@@ -27,114 +22,12 @@ import {
 import type { ReadingSpec } from '../family/reading.ts';
 import type { ManifoldToplevel } from '../solid/kernel.ts';
 import { fromMesh } from '../solid/shape.ts';
-import { dot, type Vec3 } from '../solid/vector.ts';
-import { formatNumber } from '../units/index.ts';
+import type { Vec3 } from '../solid/vector.ts';
+import { type LengthReading, lengthReadings } from './lengthReadings.ts';
+import { changed, type WantedLength } from './refitSteps.ts';
 
-/** A change of a donor's length that somebody asked for. */
-export interface WantedLength {
-  readonly axis: Vec3;
-  /** Longer by, mm; below 0 shorter. */
-  readonly by: number;
-  /** Which of the choices to take, from 1; absent: the first, if it leaves no trace. */
-  readonly take?: number | undefined;
-}
-
-/** A change that nobody can make without somebody's choice, or that cannot be made. */
-export class ChangeUndecided extends RangeError {
-  readonly axis: Vec3;
-  readonly by: number;
-  readonly proposal: RefitProposal;
-
-  constructor(axis: Vec3, by: number, proposal: RefitProposal) {
-    const change = `${axisText(axis)} by ${formatNumber(by)} mm`;
-    super(
-      proposal.choices.length === 0
-        ? `no stretch of the donor can take up ${change}`
-        : `no way to change ${change} leaves no trace; take ${waysText(proposal)}`,
-    );
-    this.name = 'ChangeUndecided';
-    this.axis = axis;
-    this.by = by;
-    this.proposal = proposal;
-  }
-}
-
-/** The ways of a proposal in one line, numbered from 1. */
-const waysText = ({ choices }: RefitProposal): string =>
-  choices.map(({ because }, k) => `${k + 1}: ${because}`).join('; ');
-
-/** An axis in words: a letter where it is one. */
-export function axisText(axis: Readonly<Vec3>): string {
-  const k = axis.findIndex((x) => Math.abs(x - 1) < 1e-9);
-  return k >= 0 ? letter(k) : `the axis ${axis.map((x) => Number(x.toFixed(4))).join(' ')}`;
-}
-
-/** Letters of the lengths, by the reading that asks for them. */
-export const lengthReadings = { lengthX: 0, lengthY: 1, lengthZ: 2 } as const;
-type LengthReading = keyof typeof lengthReadings;
 const axisOf = (k: number): Vec3 => [Number(k === 0), Number(k === 1), Number(k === 2)];
 const letter = (k: number): string => 'xyz'[k]!;
-
-/** A refitted donor: the mesh after the changes asked for, and what was done. */
-export interface ChangedDonor {
-  readonly mesh: DonorMesh;
-  readonly changes: readonly FamilyChange[];
-  /** Where a point of the donor has gone. */
-  readonly place: (p: Vec3) => Vec3;
-}
-
-/** Makes changes of length one after the other. Throws `ChangeUndecided` at the first that leaves a trace and that nobody
- *  has chosen a way for. */
-export function changed(
-  kernel: ManifoldToplevel,
-  donor: Pick<Donor, 'mesh' | 'features'>,
-  wanted: readonly WantedLength[],
-  keepSymmetry: boolean,
-): ChangedDonor {
-  let { mesh } = donor;
-  const changes: FamilyChange[] = [];
-  const moves: ((p: Vec3) => Vec3)[] = [];
-  for (const { axis, by, take } of wanted) {
-    if (by === 0) continue;
-    const proposal = proposeRefit(mesh, { axis, by }, { features: named(donor), keepSymmetry, kernel });
-    const choice = chosen(proposal, take);
-    if (!choice) throw new ChangeUndecided(axis, by, proposal);
-    mesh = refit(mesh, axis, choice, kernel);
-    changes.push(reported(axis, by, choice));
-    moves.push(moveOf(axis, by, choice));
-  }
-  return { mesh, changes, place: (p) => moves.reduce((at, move) => move(at), p) };
-}
-
-/** Where a choice puts a point. */
-function moveOf(axis: Vec3, by: number, choice: RefitChoice): (p: Vec3) => Vec3 {
-  const map = choice.kind === 'cut' ? undefined : levelMap(choice.takeUps, choice.stays ?? undefined);
-  return (p) => {
-    const level = dot(p, axis);
-    const shift = map ? map.shift(level) : choice.kind === 'cut' && level > choice.cut.at ? by : 0;
-    return [p[0] + shift * axis[0], p[1] + shift * axis[1], p[2] + shift * axis[2]];
-  };
-}
-
-const chosen = ({ exact, choices }: RefitProposal, take: number | undefined): RefitChoice | undefined =>
-  take === undefined ? (exact ? choices[0] : undefined) : choices[take - 1];
-
-const reported = (axis: Vec3, by: number, choice: RefitChoice): FamilyChange => ({
-  axis,
-  by,
-  spans:
-    choice.kind === 'cut'
-      ? [{ from: choice.cut.at, to: choice.cut.at + Math.max(0, -by) }]
-      : choice.takeUps.map(({ from, to }) => ({ from, to })),
-  exact: choice.exact,
-  mismatchArea: choice.mismatchArea,
-  because: choice.because,
-});
-
-const named = ({ features: { bores, posts } }: Pick<Donor, 'features'>): NamedFeature[] => [
-  ...bores.map(({ id, at, axis, diameter, depth: long }) => ({ id, at, axis, diameter, depth: long })),
-  ...posts.map(({ id, at, axis, diameter, length }) => ({ id, at, axis, diameter, depth: length })),
-];
 
 /** What a job says about its donor, understood. */
 export interface DonorTask {

@@ -1,5 +1,5 @@
 import type { LengthUnit } from '../donor/types.ts';
-import { lengthReadings } from './donorFamily.ts';
+import { lengthReadings } from './lengthReadings.ts';
 import type { JobFile } from './schema.ts';
 
 /** What a job is made for that refits a model. */

@@ -1,9 +1,7 @@
 import { allSpans, type Donor } from '../donor/donor.ts';
 import { millimetresIn } from '../donor/types.ts';
 import type { Vec3 } from '../solid/vector.ts';
-
-/** A letter where an axis is one, else the unit vector. */
-export type AxisName = 'x' | 'y' | 'z' | Vec3;
+import { type AxisName, axisName } from './axisName.ts';
 
 /** What `fettle donor --json` prints. Lengths in mm after the guess, areas mm^2, volume mm^3. */
 export interface DonorObject {
@@ -63,14 +61,6 @@ export interface DonorObject {
     readonly depth: number;
     readonly through: boolean;
   }[];
-}
-
-/** Cosine of half a thousandth of a degree: as near to a coordinate axis as a file of 32-bit numbers can say. */
-const SAME = 1 - 4e-11;
-
-export function axisName(axis: Readonly<Vec3>): AxisName {
-  const k = axis.findIndex((x) => Math.abs(x) >= SAME);
-  return k >= 0 ? (['x', 'y', 'z'] as const)[k]! : [...axis];
 }
 
 /** What there is to say of a donor; spans along x, y, z, its principal axes, and `also`. */

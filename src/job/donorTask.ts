@@ -3,9 +3,10 @@ import { DonorRefusal, placeText } from '../donor/donorRefusal.ts';
 import { axisFrame, extentOf } from '../donor/spans/axisFrame.ts';
 import { unit, type Vec3 } from '../solid/vector.ts';
 import { parseLength } from '../units/index.ts';
-import type { DonorTask, WantedLength } from './donorFamily.ts';
+import type { DonorTask } from './donorFamily.ts';
 import { sha256Hex } from './hash.ts';
 import { type Problem, Refused } from './problem.ts';
+import type { WantedLength } from './refitSteps.ts';
 import type { Job } from './schema.ts';
 import { shown } from './zodProblems.ts';
 

@@ -1,4 +1,5 @@
 import type { Donor } from '../donor/donor.ts';
+import type { Bore, Post } from '../donor/features/types.ts';
 import type { FamilyChange } from '../family/family.ts';
 import type { ReportedInterface } from './result.ts';
 
@@ -21,10 +22,18 @@ export interface ScalingInstead {
   readonly features: readonly ScaledFeature[];
 }
 
+/** Of a donor what scaling would change. */
+export interface ScaledDonor extends Pick<Donor, 'low' | 'high'> {
+  readonly features: {
+    readonly bores: readonly Pick<Bore, 'id' | 'inscribed'>[];
+    readonly posts: readonly Pick<Post, 'id' | 'circumscribed'>[];
+  };
+}
+
 /** Why not scale: the factor that makes the largest change of a refit, and what it does to every bore and post. Undefined
  *  where no length changed. */
 export function scalingInstead(
-  { low, high, features: { bores, posts } }: Pick<Donor, 'low' | 'high' | 'features'>,
+  { low, high, features: { bores, posts } }: ScaledDonor,
   changes: readonly FamilyChange[],
   interfaces: readonly ReportedInterface[],
 ): ScalingInstead | undefined {

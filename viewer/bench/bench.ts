@@ -8,7 +8,11 @@ import type { History, JobHistory } from './jobHistory.ts';
 
 /** The sheets of a job, as a workshop would have them. */
 export const sheets = ['measure', 'fit', 'print', 'try'] as const;
-export type SheetName = (typeof sheets)[number];
+export type SheetName = (typeof sheets)[number] | 'model';
+
+/** The sheets of a job in their order: a refit begins with the model. */
+export const sheetsOf = ({ family }: Pick<JobFile, 'family'>): readonly SheetName[] =>
+  family === 'donor' ? ['model', ...sheets] : sheets;
 
 /** Everything the page knows, as signals: the job with its history, what the worker last made of it, and where the person
  *  looks. One object, handed down by context. */

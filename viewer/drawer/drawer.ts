@@ -131,7 +131,7 @@ export class Drawer {
   async begin(family: string | null): Promise<void> {
     if (!(await this.#mayLeave())) return;
     if (family === null) this.#lay(this.#example, newId(), {});
-    else await this.add(await this.bench.spine.ask('a new job', (spine) => spine.newJob(family)));
+    else await this.add(await this.bench.spine.look((spine) => spine.newJob(family)));
     this.isOut.value = false;
   }
 

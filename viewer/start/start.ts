@@ -32,6 +32,8 @@ export async function start(): Promise<Drawer> {
   const keeper = new JobKeeper(bench, store, tabs, pen, lost);
   const drawer = new Drawer(bench, keeper, store, tabs, exampleJob);
   openShelf(drawer);
+  drawer.takeModel = async (name, bytes) =>
+    (await import('../donor/takeModel.ts')).takeModel(drawer, name, bytes);
   await drawer.refresh();
 
   const here = lastHere();

@@ -1,4 +1,5 @@
-import type { AxisName, DonorObject } from '../../job/donorObject.ts';
+import type { AxisName } from '../../job/axisName.ts';
+import type { DonorObject } from '../../job/donorObject.ts';
 import { formatNumber } from '../../units/index.ts';
 import { type Looks, wrapped } from '../terminal.ts';
 

@@ -1,5 +1,5 @@
 import type { Donor } from '../../donor/donor.ts';
-import { axisText } from '../../job/donorFamily.ts';
+import { axisText } from '../../job/refitSteps.ts';
 import type { MakeResult } from '../../job/result.ts';
 import type { ScalingInstead } from '../../job/scalingInstead.ts';
 import { formatNumber } from '../../units/index.ts';

@@ -1,3 +1,4 @@
+import { squareToPiece } from './outlineStep.ts';
 import type { Outline } from './section.ts';
 
 /** Cells along the longer side of what is compared. */
@@ -54,12 +55,4 @@ function liesOn(points: Outline, outline: Outline, apart: number): boolean {
     if (!near(x, y) || !near((x + p) / 2, (y + q) / 2)) return false;
   }
   return true;
-}
-
-function squareToPiece(outline: Outline, k: number, x: number, y: number): number {
-  const [ax, ay] = [outline[k]!, outline[k + 1]!];
-  const [dx, dy] = [outline[k + 2]! - ax, outline[k + 3]! - ay];
-  const square = dx * dx + dy * dy;
-  const share = square === 0 ? 0 : Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / square));
-  return (x - ax - share * dx) ** 2 + (y - ay - share * dy) ** 2;
 }

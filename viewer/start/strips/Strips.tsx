@@ -1,3 +1,4 @@
+import { ModelStrips } from '../../donor/ModelStrips.tsx';
 import { ExampleStrip } from './ExampleStrip.tsx';
 import { KeepingStrip } from './KeepingStrip.tsx';
 import { PenStrip } from './PenStrip.tsx';
@@ -15,6 +16,7 @@ export function Strips() {
       <KeepingStrip />
       <PenStrip />
       <PrinterStrip />
+      <ModelStrips />
       <ToldStrip />
       <UpdateStrip />
       <ExampleStrip />

@@ -1,0 +1,52 @@
+import { useEffect, useMemo } from 'preact/hooks';
+import { useBench } from '../bench/bench.ts';
+import { problemWords } from '../verdict/problemWords.ts';
+import { AlongPicture } from './AlongPicture.tsx';
+import { AxisChoice } from './AxisChoice.tsx';
+import { Changes } from './Changes.tsx';
+import { FoundOnModel } from './FoundOnModel.tsx';
+import { ModelFacts } from './ModelFacts.tsx';
+import { RefitDesk } from './refitDesk.ts';
+import { ScaledInstead } from './ScaledInstead.tsx';
+import { Stretches } from './Stretches.tsx';
+import './model.css';
+
+/** The sheet about a model of a similar part: what it is, where it can become longer or shorter, and what is measured for. */
+export default function ModelSheet() {
+  const bench = useBench();
+  const desk = useMemo(() => new RefitDesk(bench), [bench]);
+  useEffect(() => () => desk.leave(), [desk]);
+  const sheet = desk.sheet.value;
+  const trouble = desk.trouble.value;
+  return (
+    <div class={`model${desk.busy.value ? ' busy' : ''}`}>
+      {trouble.map((problem) => {
+        const { name, what, wanted } = problemWords(problem);
+        return (
+          <p class="refused" role="alert" key={problem.code + problem.field}>
+            <strong>{name}</strong> {what}. Wanted: {wanted}.
+          </p>
+        );
+      })}
+      {!sheet && trouble.length === 0 && <p class="waiting">looking at the model ...</p>}
+      {sheet && (
+        <>
+          <ModelFacts desk={desk} sheet={sheet} />
+          <section aria-label="Where it can change">
+            <h2>Longer or shorter</h2>
+            <p class="tip">
+              The part lies along a rule. Lettered stretches keep their section, so they can change and nobody
+              will see where. Nothing is ever scaled.
+            </p>
+            <AxisChoice desk={desk} sheet={sheet} />
+            <AlongPicture desk={desk} sheet={sheet} />
+            <Stretches desk={desk} sheet={sheet} />
+          </section>
+          <Changes desk={desk} sheet={sheet} />
+          <ScaledInstead model={sheet.model} />
+          <FoundOnModel model={sheet.model} />
+        </>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,45 @@
+import { useDrawer } from '../drawer/drawer.ts';
+import { FileButton } from '../drawer/FileButton.tsx';
+import { Strip } from '../start/Strip.tsx';
+import { modelRead } from './modelsHere.ts';
+import { lookingAt, modelWanted } from './modelWanted.ts';
+import './strips.css';
+
+/** Says that a model is being read, and how far; asks for the one that the job on the bench lacks. */
+export function ModelStrips() {
+  const drawer = useDrawer();
+  const name = lookingAt.value;
+  if (name !== null) {
+    const share = modelRead.value;
+    return (
+      <Strip
+        kind="note"
+        name="Model"
+        deeds={
+          <button type="button" onClick={() => drawer.bench.spine.stop()}>
+            stop
+          </button>
+        }
+      >
+        <p>Looking at {name} ...</p>
+        {share > 0 && <progress class="reading-model" aria-label="read" max={1} value={share} />}
+      </Strip>
+    );
+  }
+  const wanted = modelWanted(drawer.bench);
+  if (wanted === null) return null;
+  return (
+    <Strip
+      kind="mind"
+      name="Model wanted"
+      deeds={
+        <FileButton accept=".stl,.3mf" take={(files) => void drawer.takeFiles(files.slice(0, 1), Date.now())}>
+          choose the file
+        </FileButton>
+      }
+    >
+      <strong>The job refits a model, {wanted}, that is not in this browser.</strong> Choose it, or drop it
+      anywhere. Nothing of the job is lost without it.
+    </Strip>
+  );
+}

@@ -1,0 +1,92 @@
+import { type LevelMap, levelMap } from '../../src/donor/respace/levelMap.ts';
+import type { RefitSheet } from '../../src/job/refitSheet.ts';
+import type { Segment } from '../../src/output/drawing/index.ts';
+import type { Vec2 } from '../../src/solid/vector.ts';
+import { type Draft, sharers } from './refitDesk.ts';
+
+/** Where a part lying along an axis stands on the screen. */
+export interface Lay {
+  /** Pixels a mm. */
+  readonly scale: number;
+  /** Level at which the part begins, and where that is, pixels. */
+  readonly low: number;
+  readonly left: number;
+  readonly height: number;
+}
+
+/** Pixels beside the part, for the handles of its ends. */
+const BESIDE = 30;
+const TALLEST = 300;
+
+/** Lays a part out on a picture `width` pixels wide: as large as it goes, with room to become longer by a fifth. */
+export function layAlong(
+  { picture, axes, shown }: Pick<RefitSheet, 'picture' | 'axes' | 'shown'>,
+  width: number,
+): Lay {
+  const { now: long, low } = axes[shown]!;
+  const high = picture.high - picture.low;
+  const scale = Math.min((width - 2 * BESIDE) / (1.12 * long), TALLEST / high);
+  return { scale, low, left: Math.max(BESIDE, (width - long * scale) / 2), height: high * scale };
+}
+
+/** How levels move while somebody is at a stretch; undefined where nothing is moved. */
+export function draftMap(sheet: Pick<RefitSheet, 'spans'>, draft: Draft | null): LevelMap | undefined {
+  if (!draft || draft.by === 0) return undefined;
+  const span = sheet.spans[draft.span];
+  if (!span) return undefined;
+  const both = sharers(sheet, draft.span) === 2 ? [span, sheet.spans[span.partner!]!] : [span];
+  return levelMap(both.map(({ from, to }) => ({ from, to, by: draft.by })));
+}
+
+/** Lines with their levels moved. A line over the end of a stretch is broken there. */
+export function movedLines(lines: readonly Segment[], map: LevelMap | undefined): readonly Segment[] {
+  if (!map) return lines;
+  const moved = ([x, y]: Readonly<Vec2>): Vec2 => [x + map.shift(x), y];
+  return lines.flatMap(([p, q]): Segment[] => {
+    const [low, high] = [Math.min(p[0], q[0]), Math.max(p[0], q[0])];
+    const inside = [...map.breaks].filter((level) => level > low && level < high);
+    if (inside.length === 0) return [[moved(p), moved(q)]];
+    const at = (level: number): Vec2 => [level, p[1] + ((level - p[0]) / (q[0] - p[0])) * (q[1] - p[1])];
+    const order = p[0] <= q[0] ? inside : inside.reverse();
+    const points = [p, ...order.map(at), q];
+    return points.slice(1).map((end, k): Segment => [moved(points[k]!), moved(end)]);
+  });
+}
+
+/** Rows in which dimension lines stand beneath a part, so that none lies over another: the row of each, in order.
+ *  @example rowsFor([{ from: 0, to: 10 }, { from: 5, to: 15 }]) // => [0, 1] */
+export function rowsFor(
+  places: readonly { readonly from: number; readonly to: number }[],
+): readonly number[] {
+  const ends: number[] = [];
+  return places.map(({ from, to }) => {
+    const free = ends.findIndex((end) => end <= from);
+    const row = free < 0 ? ends.length : free;
+    ends[row] = to;
+    return row;
+  });
+}
+
+/** Marks of a rule `long` mm long: one each so many mm, no closer than 6 pixels; long ones have a number, no closer than 44. */
+export function ruleMarks(
+  long: number,
+  scale: number,
+): readonly { readonly mm: number; readonly isLong: boolean }[] {
+  const steps = [0.1, 0.5, 1, 5, 10, 50, 100, 500, 1000];
+  const step = steps.find((mm) => mm * scale >= 6) ?? 1000;
+  const far = [5, 10, 20, 50, 100].map((n) => n * step).find((mm) => mm * scale >= 44) ?? 100 * step;
+  return Array.from({ length: Math.floor(long / step + 1e-9) + 1 }, (_, k) => ({
+    mm: Number((k * step).toFixed(3)),
+    isLong: Math.abs(k * step - Math.round((k * step) / far) * far) < 1e-6,
+  }));
+}
+
+/** The longest change that a handle makes at once, and its steps, mm. */
+export const steps = { fine: 0.1, coarse: 1 } as const;
+
+/** By how much a stretch changes when its handle is drawn to `by`: in tenths, and never shorter than it can be. */
+export const heldBy = (by: number, available: number): number =>
+  Math.max(
+    -Math.floor(available * 100 + 1e-6) / 100,
+    Number((Math.round(by / steps.fine) * steps.fine).toFixed(2)),
+  );

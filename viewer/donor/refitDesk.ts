@@ -1,0 +1,237 @@
+import { batch, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import type { LengthWish } from '../../src/job/changedLengths.ts';
+import type { Problem } from '../../src/job/problem.ts';
+import type { RefitSheet, ShownChange, ShownSpan } from '../../src/job/refitSheet.ts';
+import type { JobFile } from '../../src/job/schema.ts';
+import type { Bench } from '../bench/bench.ts';
+import { alongWords } from './words.ts';
+
+/** A stretch that somebody is at: longer by so much than it is. */
+export interface Draft {
+  readonly span: number;
+  readonly by: number;
+}
+
+/** The sheet about a model: what is shown, and what somebody is at. */
+export class RefitDesk {
+  readonly bench: Bench;
+  /** What is shown; that of an older state of the job while the newest is worked out. Null before the first. */
+  readonly #sheet = signal<RefitSheet | null>(null);
+  readonly #trouble = signal<readonly Problem[]>([]);
+  readonly #refused = signal<readonly Problem[]>([]);
+  readonly #busy = signal(false);
+  readonly axis: Signal<number> = signal(0);
+  readonly roll: Signal<number> = signal(0);
+  readonly draft: Signal<Draft | null> = signal(null);
+  /** The way that is pointed at: shown on the picture where it would be. */
+  readonly lit: Signal<{ readonly change: number; readonly way: number } | null> = signal(null);
+  #chosen = false;
+  #key = '';
+  readonly #stop: () => void;
+
+  constructor(bench: Bench) {
+    this.bench = bench;
+    this.#stop = effect(() => {
+      // Besides the job itself: after a fault of the worker the next outcome is the sign to ask again.
+      void bench.outcome.value;
+      const job = bench.job.value;
+      const [axis, roll] = [this.axis.value, this.roll.value];
+      const key = keyOf(job, axis, roll);
+      if (key !== this.#key) void this.#ask(job, axis, roll, key);
+    });
+  }
+
+  leave(): void {
+    this.#stop();
+    this.#key = '';
+  }
+
+  get sheet(): ReadonlySignal<RefitSheet | null> {
+    return this.#sheet;
+  }
+
+  /** Why there is no sheet. */
+  get trouble(): ReadonlySignal<readonly Problem[]> {
+    return this.#trouble;
+  }
+
+  /** Why the last wish was not granted. */
+  get refused(): ReadonlySignal<readonly Problem[]> {
+    return this.#refused;
+  }
+
+  /** A wish is being granted; the next one waits until what it made is seen. */
+  get busy(): ReadonlySignal<boolean> {
+    return this.#busy;
+  }
+
+  /** Looks along another axis. */
+  look(axis: number): void {
+    this.#chosen = true;
+    batch(() => {
+      this.axis.value = axis;
+      this.draft.value = null;
+      this.lit.value = null;
+      this.#refused.value = [];
+    });
+  }
+
+  /** Makes a stretch so much longer than it is, its mirror image with it. */
+  stretch(index: number, by: number): void {
+    const sheet = this.#sheet.peek();
+    const span = sheet?.spans[index];
+    if (!sheet || !span) return;
+    const whole = by * sharers(sheet, index);
+    const { axis } = sheet.axes[sheet.shown]!;
+    const change = span.change === null ? undefined : sheet.changes[span.change];
+    const wish: LengthWish =
+      change && typeof change.of === 'number'
+        ? { kind: 'set', change: change.of, by: change.by + whole, here: true }
+        : { kind: 'add', axis, by: whole, stretch: { from: span.from, to: span.to } };
+    void this.#wish(`length ${alongWords(axis)}`, wish);
+  }
+
+  /** Makes the whole so much longer than it is along the axis shown, wherever that leaves no trace. */
+  whole(by: number): void {
+    const sheet = this.#sheet.peek();
+    if (!sheet || by === 0) return;
+    const { axis } = sheet.axes[sheet.shown]!;
+    const last = this.changesAlong(sheet).at(-1);
+    const wish: LengthWish =
+      last && typeof last.of === 'number'
+        ? { kind: 'set', change: last.of, by: last.by + by }
+        : { kind: 'add', axis, by };
+    void this.#wish(`length ${alongWords(axis)}`, wish);
+  }
+
+  /** Changes of the job along the axis shown. */
+  changesAlong(sheet: RefitSheet): readonly ShownChange[] {
+    const { axis } = sheet.axes[sheet.shown]!;
+    const along = (other: ShownChange['axis']): boolean =>
+      Math.abs(axis.reduce((sum, x, k) => sum + x * other[k]!, 0)) > 1 - 1e-9;
+    return sheet.changes.filter((change) => typeof change.of === 'number' && along(change.axis));
+  }
+
+  take({ of, axis }: ShownChange, way: number): void {
+    if (typeof of === 'number')
+      void this.#wish(`the way ${alongWords(axis)}`, { kind: 'take', change: of, way });
+    else
+      this.bench.change(`the way ${alongWords(axis)}`, (job) =>
+        withDonor(job, (donor) => ({ ...donor, take: { ...donor.take, [of]: way + 1 } })),
+      );
+  }
+
+  undo({ of, axis }: ShownChange): void {
+    if (typeof of === 'number')
+      void this.#wish(`length ${alongWords(axis)} as in the model`, { kind: 'set', change: of, by: 0 });
+  }
+
+  setLopsided(lopsided: boolean): void {
+    void this.#wish('symmetry', { kind: 'lopsided', lopsided });
+  }
+
+  /** Says what the numbers of the file are; null: as guessed. */
+  setUnits(units: NonNullable<JobFile['donor']>['units'] | null): void {
+    this.bench.change('unit of the model', (job) =>
+      withDonor(job, ({ units: _, ...donor }) => (units ? { ...donor, units } : donor)),
+    );
+  }
+
+  async #wish(what: string, wish: LengthWish): Promise<void> {
+    if (this.#busy.peek()) return;
+    this.#busy.value = true;
+    this.#refused.value = [];
+    const job = this.bench.job.peek();
+    try {
+      const granted = await this.bench.spine.ask('the length', (spine) => spine.changeLength(job, wish));
+      if ('kind' in granted) {
+        batch(() => {
+          this.#refused.value = granted.problems;
+          this.#settle();
+        });
+        return;
+      }
+      // The answer is of that very job; whatever was done to it since stands.
+      if (JSON.stringify(this.bench.job.peek().donor) !== JSON.stringify(job.donor)) {
+        this.#settle();
+        return;
+      }
+      const before = this.#key;
+      const { changes, lopsided } = granted;
+      this.bench.change(what, (now) =>
+        withDonor(now, ({ lopsided: _, ...donor }) => ({
+          ...donor,
+          changes: [...changes],
+          ...(lopsided && { lopsided }),
+        })),
+      );
+      // Where nothing came of it no sheet comes either.
+      if (this.#key === before) this.#settle();
+    } catch {
+      // The page says itself that the worker broke or was stopped.
+      this.#settle();
+    }
+  }
+
+  #settle(): void {
+    batch(() => {
+      this.#busy.value = false;
+      this.draft.value = null;
+    });
+  }
+
+  async #ask(job: JobFile, axis: number, roll: number, key: string): Promise<void> {
+    this.#key = key;
+    const newest = () => this.#key === key;
+    try {
+      const sheet = await this.bench.spine.ask('the model', async (spine) =>
+        newest() ? spine.modelSheet(job, { axis, roll }) : null,
+      );
+      if (sheet === null || !newest()) return;
+      batch(() => {
+        this.#settle();
+        this.#trouble.value = 'kind' in sheet ? sheet.problems : [];
+        this.lit.value = null;
+        if (!('kind' in sheet)) this.#sheet.value = sheet;
+      });
+      if (!this.#chosen && !('kind' in sheet)) this.look(bestAxis(sheet));
+    } catch {
+      if (!newest()) return;
+      this.#key = '';
+      this.#settle();
+    }
+  }
+}
+
+/** How many stretches change with one, itself among them. */
+export const sharers = ({ spans }: Pick<RefitSheet, 'spans'>, index: number): number => {
+  const partner = spans[index]?.partner ?? null;
+  return partner === null || partner === index ? 1 : 2;
+};
+
+/** Whether a stretch can change by itself or with its mirror image. */
+export const isFree = ({ mirror }: Pick<RefitSheet, 'mirror'>, { partner }: ShownSpan): boolean =>
+  mirror === null || partner !== null;
+
+/** The axis with the longest stretch that can change; a change that is there goes first. */
+function bestAxis({ axes, changes, model }: RefitSheet): number {
+  const along = (name: unknown): number => axes.findIndex((one) => String(one.name) === String(name));
+  const [changed] = changes;
+  if (changed) {
+    const at = axes.findIndex(({ axis }) => axis.every((x, k) => Math.abs(x - changed.axis[k]!) < 1e-9));
+    if (at >= 0) return at;
+  }
+  const [longest] = [...model.spans].sort((a, b) => b.available - a.available);
+  return longest ? Math.max(0, along(longest.axis)) : 0;
+}
+
+/** All of a job that the sheet hangs on. */
+function keyOf({ donor, unit, callipers, readings = {} }: JobFile, axis: number, roll: number): string {
+  const lengths = Object.entries(readings).filter(([id]) => id.startsWith('length'));
+  return JSON.stringify([donor, unit, callipers, lengths, axis, roll]);
+}
+
+const withDonor = (
+  job: JobFile,
+  change: (donor: NonNullable<JobFile['donor']>) => NonNullable<JobFile['donor']>,
+): JobFile => (job.donor ? { ...job, donor: change(job.donor) } : job);

@@ -1,7 +1,28 @@
 import { useBench } from '../../bench/bench.ts';
+import { useDrawer } from '../../drawer/drawer.ts';
+import { FeltForm } from './FeltForm.tsx';
+import { PlaceVerdicts } from './PlaceVerdicts.tsx';
+import { PrintReadings } from './PrintReadings.tsx';
+import { PrintsOnRecord } from './PrintsOnRecord.tsx';
+import './try.css';
+import { tryDesk } from './tryDesk.ts';
+import { WhatChanged } from './WhatChanged.tsx';
+import { WhichPrint } from './WhichPrint.tsx';
 
-/** Try. */
+/** Sheet 4: read the print, try it, and see what it taught. */
 export default function TrySheet() {
-  const bench = useBench();
-  return <p>{bench.made.value?.result.print.lay}</p>;
+  const desk = tryDesk(useBench(), useDrawer());
+  return (
+    <div class="try">
+      <section class="measure" aria-labelledby="read-the-print">
+        <h2 id="read-the-print">Read the print before it goes near the machine</h2>
+        <WhichPrint desk={desk} />
+        <PrintReadings desk={desk} />
+        <PlaceVerdicts desk={desk} />
+      </section>
+      <FeltForm desk={desk} />
+      <WhatChanged desk={desk} />
+      <PrintsOnRecord desk={desk} />
+    </div>
+  );
 }

@@ -1,0 +1,97 @@
+import { useEffect, useMemo } from 'preact/hooks';
+import type { JudgedSize } from '../../../src/job/inspection/printFacts.ts';
+import { percent, sentence } from '../../../src/output/words/index.ts';
+import { Mark } from '../../verdict/Mark.tsx';
+import { Settled } from '../../verdict/settled.ts';
+import { WindowBar } from '../fit/WindowBar.tsx';
+import { capital } from '../measure/capital.ts';
+import { figure } from '../measure/figures.ts';
+import { NextSteps } from './NextSteps.tsx';
+import { PrintMark } from './PrintMark.tsx';
+import type { TryDesk } from './tryDesk.ts';
+import { printHeadline, verdictWord } from './tryWords.ts';
+
+/** What the callipers say of each place: whether it fits, what to do where it does not, and why. */
+export function PlaceVerdicts({ desk }: { readonly desk: TryDesk }) {
+  const facts = desk.print.facts.value;
+  const settled = useMemo(() => new Settled(), []);
+  useEffect(() => () => settled.end(), [settled]);
+  const stale = desk.print.stale;
+  const headline = facts ? printHeadline(facts) : '';
+  useEffect(
+    () => settled.offer(stale || !facts?.verdict ? null : headline),
+    [settled, stale, headline, facts],
+  );
+  if (!facts) return null;
+  const { sizes, drift, cautions, verdict } = facts;
+  return (
+    <div class={`places${stale ? ' stale' : ''}`}>
+      <p class="headline">
+        {verdict && <PrintMark verdict={verdict} />}
+        <strong>{headline}</strong>
+        <span class="as-it-was" aria-hidden={!stale}>
+          {stale ? 'as it was' : ''}
+        </span>
+      </p>
+      {sizes.length > 0 && (
+        <ul class="sizes">
+          {sizes.map((size) => (
+            <Place key={size.id} size={size} desk={desk} />
+          ))}
+        </ul>
+      )}
+      {drift !== null && (
+        <p class="drift">
+          <Mark verdict="caution" said /> {sentence(drift)}
+        </p>
+      )}
+      {cautions.length > 0 && (
+        <ul class="mind">
+          {cautions.map((caution) => (
+            <li key={caution}>
+              <Mark verdict="caution" said />
+              <span>{sentence(caution)}</span>
+            </li>
+          ))}
+        </ul>
+      )}
+      <NextSteps desk={desk} facts={facts} />
+      <p class="unseen" role="status">
+        {settled.said.value}
+      </p>
+    </div>
+  );
+}
+
+/** One place: mark and word, how it lies in its window, and under it what to do and why. */
+function Place({ size, desk }: { readonly size: JudgedSize; readonly desk: TryDesk }) {
+  const { id, name, verdict, print, machine, clearance, window, todo, why } = size;
+  const { unit } = desk.reading;
+  const shown = (value: number, u?: number) => figure(value, 'mm', unit, u);
+  const filed = desk.print.facts.value?.record.reworked?.includes(id) === true;
+  return (
+    <li class={`place ${verdict}`}>
+      <p class="word">
+        <PrintMark verdict={verdict} /> {verdictWord(size)}
+      </p>
+      <p class="what">
+        <b>{capital(name)}</b>
+        <span class="numbers-said">
+          print {shown(print.value, print.u)}, machine {shown(machine)}, clearance {shown(clearance.value)} ±{' '}
+          {shown(2 * clearance.u)} {unit}, {percent(clearance.inside)} inside
+        </span>
+      </p>
+      <WindowBar fit={{ clearance: clearance.value, u: clearance.u, window }} />
+      {(todo !== '' || why !== '') && (
+        <p class="todo">
+          {todo !== '' && <b>{sentence(todo)}</b>} {why !== '' && sentence(why)}
+        </p>
+      )}
+      {verdict === 'rework' && !size.stale && (
+        <button type="button" onClick={() => desk.noteFiled([id], name)}>
+          {filed ? 'filed once more' : 'plastic came off'}
+        </button>
+      )}
+    </li>
+  );
+}

@@ -1,0 +1,46 @@
+import { CurrentReading } from '../measure/CurrentReading.tsx';
+import { FormSheet } from '../measure/FormSheet.tsx';
+import { figure } from '../measure/figures.ts';
+import '../measure/measure.css';
+import { PrintMark } from './PrintMark.tsx';
+import type { TryDesk } from './tryDesk.ts';
+import { shouldRead, verdictWord } from './tryWords.ts';
+
+/** The drawing of the print with a field on each size to be read of it; what it should be stands in brackets, as a size for
+ *  reference does (ISO 129-1), until something is read. */
+export function PrintReadings({ desk }: { readonly desk: TryDesk }) {
+  const { reading, print } = desk;
+  const facts = print.facts.value;
+  const [problem] = print.trouble.value;
+  const places = new Map(facts?.readings.map((place) => [place.id, place]));
+  const sizes = new Map(facts?.sizes.map((size) => [size.id, size]));
+  const now = reading.row.value;
+  const place = now && places.get(now.facts.id);
+  const before = place && (facts?.record.inspected?.readings[place.id] ?? []);
+  const filed = place !== undefined && facts?.record.reworked?.includes(place?.id ?? '') === true;
+  return (
+    <>
+      <FormSheet
+        desk={reading}
+        waiting={problem ? (problem.reason ?? problem.allowed) : 'laying out the sheet ...'}
+        aside={(id) => {
+          const expected = places.get(id)?.expected;
+          const size = sizes.get(id);
+          return {
+            hint: expected === undefined ? '' : `(${figure(expected, 'mm', reading.unit, 0.015)})`,
+            mark: size && <PrintMark verdict={size.verdict} />,
+            word: size ? verdictWord(size) : '',
+          };
+        }}
+      />
+      <CurrentReading desk={reading}>
+        {place && (
+          <b class="should">
+            {shouldRead(place, reading.unit)}
+            {filed && before && before.length > 0 && `; before plastic came off it read ${before.join(', ')}`}
+          </b>
+        )}
+      </CurrentReading>
+    </>
+  );
+}

@@ -24,14 +24,15 @@ const NOON = Date.UTC(2026, 10, 21, 12);
 const DAY = 24 * 60 * 60 * 1000;
 
 /** A worker that looks at files as the real one, and works no job. */
+const worker = {
+  openFile: async (bytes: Uint8Array) => openFile(bytes, families),
+  newJob: async (family: string): Promise<JobFile> => ({ fettle: 1, family }),
+} as unknown as Spine;
 const spine = {
   turn: { value: 0 },
   work: () => new Promise(() => {}),
-  ask: <T>(_: string, task: (spine: Spine) => Promise<T>) =>
-    task({
-      openFile: async (bytes: Uint8Array) => openFile(bytes, families),
-      newJob: async (family: string): Promise<JobFile> => ({ fettle: 1, family }),
-    } as unknown as Spine),
+  ask: <T>(_: string, task: (spine: Spine) => Promise<T>) => task(worker),
+  look: <T>(task: (spine: Spine) => Promise<T>) => task(worker),
 } as unknown as SpineClient;
 
 let store: JobStore;

@@ -42,6 +42,25 @@ describe('one task at a time', () => {
     expect(workers).toHaveLength(1);
   });
 
+  test('a look is answered while a job is still being worked, and ends with the worker', async () => {
+    const { client } = clientOf([
+      () => ({ work: () => never, families: async () => [], facts: () => never }),
+    ]);
+    const worked = client.work(job('a'));
+    expect(await client.look((spine) => spine.families())).toEqual([]);
+    expect(client.state.value.kind).toBe('working');
+    const facts = client.look((spine) => spine.facts(job('a')));
+    client.stop();
+    await expect(facts).rejects.toThrow(Stopped);
+    await expect(worked).rejects.toThrow(Stopped);
+  });
+
+  test('a look that meets a fault breaks the worker as any task does', async () => {
+    const { client } = clientOf([() => ({ families: () => Promise.reject(new Error('no list')) })]);
+    await expect(client.look((spine) => spine.families())).rejects.toThrow('no list');
+    expect(client.state.value).toMatchObject({ kind: 'broken' });
+  });
+
   test('of jobs that wait only the newest is worked', async () => {
     const worked: (string | undefined)[] = [];
     let go = (): void => {};

@@ -10,7 +10,7 @@ export function NewJobs() {
   const { turn } = drawer.bench.spine;
   useEffect(() => {
     drawer.bench.spine
-      .ask('what can be made', (spine) => spine.families())
+      .look((spine) => spine.families())
       .then(
         (list) => {
           families.value = list;

@@ -25,7 +25,7 @@ const plain = (spine: Remote<Spine>): Spine => spine as unknown as Spine;
 /** Time a worker may take until it listens, ms; a phone fetching a megabyte over a bad line is within it. */
 const PATIENCE = 60_000;
 
-/** The page's side of the worker. One task at a time; of jobs to work only the newest waits, so that typing never queues
+/** The page's side of the worker. One task at a time, looks beside; of jobs to work only the newest waits, so that typing never queues
  *  up. When the worker breaks (wasm out of memory, a fault, no start), whatever was asked is answered by an error, `state`
  *  says so until a job was worked again, and `restart` opens a new worker: the job itself never lives here. */
 export class SpineClient {
@@ -38,6 +38,7 @@ export class SpineClient {
   #listening: Promise<unknown> | undefined;
   #deadline: ReturnType<typeof setTimeout> | undefined;
   #giveUp: ((reason: Error) => void) | undefined;
+  readonly #looks = new Set<(reason: Error) => void>();
   #tail: Promise<unknown> = Promise.resolve();
   #newest = 0;
   /** Why everything that was asked up to now is void; a new object with every stop and fault. */
@@ -68,6 +69,26 @@ export class SpineClient {
   /** Asks for something else; in turn. Rejects as `work` does. */
   ask<T>(what: string, task: (spine: Spine) => Promise<T>): Promise<T> {
     return this.#queue(what, false, task) as Promise<T>;
+  }
+
+  /** Asks at once, beside what is being worked: for what needs no geometry and takes a moment, so that the form is there while
+   *  the geometry is still on its way. Rejects as `work` does. */
+  async look<T>(task: (spine: Spine) => Promise<T>): Promise<T> {
+    const era = this.#era;
+    let giveUp = (_reason: Error): void => {};
+    try {
+      return await new Promise<T>((resolve, reject) => {
+        giveUp = reject;
+        this.#looks.add(giveUp);
+        const spine = this.#opened();
+        this.#listening!.then(() => task(spine)).then(resolve, reject);
+      });
+    } catch (error) {
+      if (!era.reason) this.#break(error);
+      throw error;
+    } finally {
+      this.#looks.delete(giveUp);
+    }
   }
 
   /** Opens the worker ahead of the first task. */
@@ -168,6 +189,7 @@ export class SpineClient {
     this.#era = {};
     this.#close();
     this.#giveUp?.(reason);
+    for (const giveUp of this.#looks) giveUp(reason);
   }
 
   #close(): void {

@@ -71,7 +71,7 @@ export class SheetAsker {
   async #askFacts(job: JobFile, key: string): Promise<void> {
     this.#factsKey = key;
     try {
-      const facts = await this.#bench.spine.ask('what to measure', (spine) => spine.facts(job));
+      const facts = await this.#bench.spine.look((spine) => spine.facts(job));
       if (this.#factsKey !== key) return;
       if ('kind' in facts) this.#trouble.value = facts.problems;
       else {

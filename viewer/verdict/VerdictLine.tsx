@@ -26,7 +26,7 @@ export function VerdictLine() {
   const step = result && problems.length === 0 ? nextStep(result) : null;
   const grave = result ? countFindings(result.findings) : null;
   return (
-    <div class={`verdict-line${stale ? ' stale' : ''}`}>
+    <section aria-label="Verdict in a line" class={`verdict-line${stale ? ' stale' : ''}`}>
       <Spoken />
       <Mark verdict={problems.length > 0 || !result ? 'open' : markOf(result)} />
       <p class="now">
@@ -71,7 +71,7 @@ export function VerdictLine() {
         </button>
       )}
       <a href="#verdict">why</a>
-    </div>
+    </section>
   );
 }
 

@@ -3,6 +3,7 @@ import { aimOf, ONE_SIDED_AIM, windowOf } from '../fit/classes.ts';
 import type { Window } from '../fit/types.ts';
 import { isVertical } from '../printer/measurand.ts';
 import { turn } from '../solid/placement.ts';
+import { groupOf } from './groupOf.ts';
 import { membersOf } from './members.ts';
 import { allowedNames } from './nearest.ts';
 import { type Plan, plan } from './plan.ts';
@@ -134,9 +135,6 @@ function membersIn({ interfaces }: Plan, name: string): PlannedInterface[] {
   const group = interfaces.filter(({ id }) => groupOf(id) === name);
   return group.length > 0 ? group : interfaces.filter(({ id }) => id === name);
 }
-
-/** What stands before the point: `socket` of `socket.width`. */
-export const groupOf = (id: string): string => id.split('.', 1)[0]!;
 
 const byId = <T>(
   members: readonly PlannedInterface[],

@@ -1,4 +1,6 @@
 import { BedSection } from './BedSection.tsx';
+import { CouponSection } from './CouponSection.tsx';
+import { LadderSection } from './LadderSection.tsx';
 import { PrinterSection } from './PrinterSection.tsx';
 import { TakeSection } from './TakeSection.tsx';
 import './print.css';
@@ -7,10 +9,12 @@ import './print.css';
  *  coupon, a ladder. */
 export default function PrintSheet() {
   return (
-    <div class="print">
+    <div class="print-sheet">
       <BedSection />
       <TakeSection />
       <PrinterSection />
+      <CouponSection />
+      <LadderSection />
     </div>
   );
 }

@@ -121,6 +121,7 @@ function Standing({
         </p>
       )}
       <dl class="facts short">
+        <Fact name="filament">{profile.material ?? 'not said'}</Fact>
         <Fact name="bed">
           {bed.x} × {bed.y} × {bed.z} mm
         </Fact>
@@ -167,7 +168,7 @@ function KnownLine({ line: { parameter, what, value, u, left, way } }: { readonl
       <span class="what">{what}</span>
       <span class="figure">
         {figure} <span class="doubt">± {doubt}</span>{' '}
-        <span class="unit">{parameterTold[parameter].unit}</span>
+        <span class="unit">{parameterTold[parameter].unit.replace('mm2', 'mm²')}</span>
       </span>
       <span class="how-well">
         <svg class="left" viewBox="0 0 40 6" preserveAspectRatio="none" aria-hidden="true">

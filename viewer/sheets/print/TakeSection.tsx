@@ -52,7 +52,7 @@ export function TakeSection() {
   const bundle = `${base}.fettle.zip`;
   const { author, licence } = job;
   return (
-    <section class="take-away" aria-labelledby="take-head">
+    <section class="leaving" aria-labelledby="take-head">
       <h2 id="take-head">Take away</h2>
       {cannot && (
         <p class="aside">

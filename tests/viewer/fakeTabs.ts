@@ -27,8 +27,9 @@ interface Wish {
 }
 
 /** Exclusive locks as the Web Locks specification has them (W3C, "Web Locks API", sections 3.1 to 3.3): one holder, a
- *  queue, `ifAvailable`, `steal`, and waits that can be given up. */
-export function fakeLocks(): Locks {
+ *  queue, `ifAvailable`, `steal`, and waits that can be given up. `late` is when who was robbed hears of it, ms: browsers with
+ *  a process a tab tell the new holder and the old one in either order. */
+export function fakeLocks(late?: number): Locks {
   const held = new Map<string, Wish>();
   const queues = new Map<string, Wish[]>();
   const next = (name: string): void => {
@@ -53,7 +54,10 @@ export function fakeLocks(): Locks {
         const queue = queues.get(name) ?? [];
         queues.set(name, queue);
         if (steal) {
-          held.get(name)?.reject(new DOMException('stolen', 'AbortError'));
+          const robbed = held.get(name);
+          const tell = () => robbed?.reject(new DOMException('stolen', 'AbortError'));
+          if (late === undefined) tell();
+          else setTimeout(tell, late);
           grant(name, wish);
         } else if (!held.has(name) && queue.length === 0) grant(name, wish);
         else if (ifAvailable) Promise.resolve(granted(null)).then(resolve, reject);

@@ -155,6 +155,22 @@ describe('two tabs on one job', () => {
     expect(b.now().readings).toEqual(both);
   });
 
+  test.each([undefined, 5])(
+    'digits typed while the pen is on its way take it once, news %s ms late',
+    async (late) => {
+      const { tab } = browser(fakeLocks(late));
+      const a = await tab();
+      a.read('hole', '4.02');
+      await a.keeper.flush();
+      const b = await tab();
+      for (const text of ['3', '3.1', '3.12']) b.read('depth', text);
+      await vi.waitUntil(() => a.pen.place.value === 'elsewhere');
+      // Whatever the tabs and the locks still have to say to each other.
+      await new Promise((rest) => setTimeout(rest, 60));
+      expect([a.pen.place.value, b.pen.place.value]).toEqual(['elsewhere', 'here']);
+    },
+  );
+
   test('a tab that is asleep loses the pen after a while, and what it had typed comes in later', async () => {
     const { store, tab } = browser();
     const a = await tab();

@@ -35,6 +35,10 @@ export class Pen {
   readonly #patience: number;
   readonly #place = signal<PenPlace>('here');
   #isSure = false;
+  /** The lock that is held now, told from one that was held before: its loss may be heard of after the next is granted. */
+  #lock: object | undefined;
+  /** The take under way: every digit typed meanwhile asks for the pen too, and would rob this very tab. */
+  #taking: Promise<void> | undefined;
   /** The hold on the lock of the job now; ended when another job comes. */
   #hold: Hold | undefined;
   /** Saves what is typed before the pen is given away. */
@@ -80,7 +84,14 @@ export class Pen {
   }
 
   /** Takes the pen from the tab that has it, once that has saved what was typed there. */
-  async take(): Promise<void> {
+  take(): Promise<void> {
+    this.#taking ??= this.#take().finally(() => {
+      this.#taking = undefined;
+    });
+    return this.#taking;
+  }
+
+  async #take(): Promise<void> {
     const hold = this.#hold;
     if (!hold || !this.#locks || this.#place.peek() === 'here') return;
     await this.#given(hold.id);
@@ -108,8 +119,9 @@ export class Pen {
     known: () => void = () => {},
     taken: () => void = () => {},
   ): void {
+    const mine = {};
     const lost = () => {
-      if (hold !== this.#hold || hold.over.signal.aborted) return;
+      if (hold !== this.#hold || hold.over.signal.aborted || this.#lock !== mine) return;
       this.#isSure = false;
       this.#place.value = 'elsewhere';
       this.#ask(hold, { signal: hold.over.signal });
@@ -122,6 +134,7 @@ export class Pen {
       }
       if (hold !== this.#hold) return undefined;
       had = true;
+      this.#lock = mine;
       this.#isSure = true;
       this.#place.value = 'here';
       known();

@@ -1,3 +1,4 @@
+import { windowOf } from '../fit/classes.ts';
 import { place, turn } from '../solid/placement.ts';
 import { formatLength, formatNumber } from '../units/index.ts';
 import type { Check, CheckContext, PlannedInterface } from './context.ts';
@@ -15,7 +16,7 @@ export const clearance: Check = (context) =>
   context.interfaces.map((planned) => fitFinding(planned, context));
 
 function fitFinding(planned: PlannedInterface, context: CheckContext): Finding {
-  const { id, name, host, drawn, predicted, window, u, chance, fit } = planned;
+  const { id, name, host, drawn, predicted, window, u, chance } = planned;
   const value = planned.clearance;
   const [fromLow, toHigh] = [value - window.lo, window.hi - value];
   const margin = Math.min(fromLow, toHigh);
@@ -31,7 +32,7 @@ function fitFinding(planned: PlannedInterface, context: CheckContext): Finding {
     because:
       `drawn ${formatLength(drawn)}, prints at ${formatLength(predicted, u)} on a machine of ${formatLength(host, u)}: ` +
       `clearance ${formatLength(value, u)}, ${windowWords(window)}; chance ${Math.round(100 * chance)} %`,
-    source: typeof fit === 'string' ? `${fit} fit: common practice, no source` : 'window stated for this fit',
+    source: sourceOf(planned),
     remedy: remedyFor(planned, verdict, context),
     at: place(context.onBed, planned.at),
     details: {
@@ -42,6 +43,14 @@ function fitFinding(planned: PlannedInterface, context: CheckContext): Finding {
       chance,
     },
   };
+}
+
+/** Whose window it is: that of the class, unless the job asked for another. */
+function sourceOf({ fit, window }: PlannedInterface): string {
+  const usual = windowOf(fit);
+  const asked = usual.lo !== window.lo || usual.hi !== window.hi;
+  if (asked) return 'window asked for by the job';
+  return typeof fit === 'string' ? `${fit} fit: common practice, no source` : 'window stated for this fit';
 }
 
 function windowWords({ lo, hi }: PlannedInterface['window']): string {

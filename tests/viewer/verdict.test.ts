@@ -104,6 +104,8 @@ describe('a verdict on the page', () => {
     const worst = interfaces.reduce((a, b) => (b.chance < a.chance ? b : a));
     expect(limitWords(made.tight!)).toContain(worst.name);
     expect(limitWords({ ...made.tight!, chance: null })).toBe('');
+    // The window there is the job's, so its class may not be named as the source.
+    expect(made.tight!.findings.find(({ id }) => id === `clearance.${worst.id}`)!.source).toContain('job');
   });
 });
 

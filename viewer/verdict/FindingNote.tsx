@@ -4,6 +4,7 @@ import { measured, sentence } from '../../src/output/words/index.ts';
 import { useBench } from '../bench/bench.ts';
 import { Balloon } from './Balloon.tsx';
 import { Mark } from './Mark.tsx';
+import { unbroken } from './unbroken.ts';
 
 /** One finding in full: number, what was found against what is allowed, why, what puts it right, and whose rule it is. */
 export function FindingNote({ finding }: { readonly finding: Numbered<Finding> }) {
@@ -14,12 +15,13 @@ export function FindingNote({ finding }: { readonly finding: Numbered<Finding> }
       <Balloon number={number} about={title} />
       <div>
         <p class="found">
-          <Mark verdict={verdict} said /> <b>{title}</b> <span class="figure">{measured(finding)}</span>
+          <Mark verdict={verdict} said /> <b>{title}</b>{' '}
+          <span class="figure">{unbroken(measured(finding))}</span>
         </p>
-        <p>{sentence(because)}</p>
+        <p>{unbroken(sentence(because))}</p>
         {remedy !== '' && (
           <p class="remedy">
-            <b>Do:</b> {sentence(remedy)}
+            <b>Do:</b> {unbroken(sentence(remedy))}
           </p>
         )}
         <p class="source">{source}</p>

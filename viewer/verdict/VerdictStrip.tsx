@@ -14,6 +14,7 @@ import { ProblemList } from './ProblemList.tsx';
 import { StaleNote } from './StaleNote.tsx';
 import { takeStep } from './takeStep.ts';
 import './verdict.css';
+import { unbroken } from './unbroken.ts';
 import { chanceWords, limitWords, markOf, nextStep } from './verdictWords.ts';
 
 /** The verdict: what is to be put right first, whether it fits, what limits that, what to do next, every finding, and what
@@ -66,7 +67,7 @@ function Chance() {
           <StaleNote />
         </span>
       </p>
-      {limit !== '' && <p>{limit}</p>}
+      {limit !== '' && <p>{unbroken(limit)}</p>}
       <p>
         <strong>{findingsHeadline[worst]}</strong> {sentence(findingsSum(count))}
       </p>

@@ -3,6 +3,7 @@ import type { MakeResult } from '../../../src/job/result.ts';
 import { measured, sentence } from '../../../src/output/words/index.ts';
 import { Balloon } from '../../verdict/Balloon.tsx';
 import { Mark } from '../../verdict/Mark.tsx';
+import { unbroken } from '../../verdict/unbroken.ts';
 import { assemblyFindings } from './assemblyFindings.ts';
 
 interface PutInProps {
@@ -40,7 +41,7 @@ function AskedOf(props: {
           <li key={finding.id}>
             <Balloon number={finding.number} about={finding.title} />
             <span>
-              <Mark verdict={finding.verdict} said /> {finding.title} <b>{measured(finding)}</b>
+              <Mark verdict={finding.verdict} said /> {finding.title} <b>{unbroken(measured(finding))}</b>
             </span>
           </li>
         ))}

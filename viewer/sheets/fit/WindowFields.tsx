@@ -37,7 +37,7 @@ export function WindowFields({ id, window, take }: WindowFieldsProps) {
     </label>
   );
   return (
-    <div class="own">
+    <div class="own window">
       {field(0, 'least')} {field(1, 'greatest')} mm
       {refused !== null && (
         <p id={`window-${id}`} class="refused" role="alert">

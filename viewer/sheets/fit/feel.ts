@@ -47,7 +47,9 @@ const [LEAST, GREATEST] = [-2, 5];
 /** A window of one's own out of two texts, in mm: decimal point or comma, units as everywhere.
  *  @example windowTyped('0,05', '0.2') // => { value: [0.05, 0.2] } */
 export function windowTyped(least: string, greatest: string): Typed<[number, number]> {
-  const ends = [least, greatest].map((text) => parseQuantity(text, 'length', { defaultUnit: 'mm', sign: 'any' }));
+  const ends = [least, greatest].map((text) =>
+    parseQuantity(text, 'length', { defaultUnit: 'mm', sign: 'any' }),
+  );
   const bad = ends.findIndex((end) => !end.ok);
   const end = ends[bad];
   if (end && !end.ok) return { refused: `the ${bad === 0 ? 'least' : 'greatest'} ${end.reason}` };

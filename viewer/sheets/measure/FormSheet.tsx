@@ -1,9 +1,13 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { DrawingLines } from './DrawingLines.tsx';
+import { FindingBalloons } from './FindingBalloons.tsx';
 import { paperFor } from './paperFor.ts';
 import { type Aside, ReadingsTable } from './ReadingsTable.tsx';
 import type { ReadingDesk } from './readingDesk.ts';
+
+/** Narrower than on any phone, px: a sheet that is only being unrolled, or rolled up. */
+const UNROLLED = 200;
 
 /** The drawing that is the form. Its readings are one table throughout; on the drawing the fields of that table stand on
  *  their dimension lines, and F2 shows it plain. `waiting` is shown while there is nothing to read yet. */
@@ -11,17 +15,23 @@ export function FormSheet({
   desk,
   waiting,
   aside,
+  balloons = false,
 }: {
   readonly desk: ReadingDesk;
   readonly waiting: ComponentChildren;
   readonly aside?: Aside | undefined;
+  /** Shows findings where they are on the drawing. */
+  readonly balloons?: boolean;
 }) {
   const drawing = useRef<HTMLDivElement>(null);
   useEffect(() => {
     const element = drawing.current;
     if (!element) return;
     const touch = matchMedia('(pointer: coarse)');
-    const lay = () => desk.lay(paperFor(element.clientWidth, touch.matches));
+    const lay = () => {
+      const width = element.clientWidth;
+      if (width >= UNROLLED) desk.lay(paperFor(width, touch.matches));
+    };
     const watch = new ResizeObserver(lay);
     watch.observe(element);
     touch.addEventListener('change', lay);
@@ -67,6 +77,7 @@ export function FormSheet({
       <div class={`form-sheet${drawn ? ' drawn' : ''}`} ref={drawing}>
         {drawn && <DrawingLines desk={desk} />}
         <ReadingsTable desk={desk} drawn={drawn} aside={aside} />
+        {drawn && balloons && <FindingBalloons views={form.value!.views} size={form.value!.size} />}
       </div>
     </>
   );

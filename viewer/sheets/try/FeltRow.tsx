@@ -52,7 +52,7 @@ export function FeltRow({
         {[...words, null].map((word) => (
           <label key={word ?? 'not tried'} class={`felt-word${word === null ? ' untried' : ` ${word}`}`}>
             <input type="radio" name={`felt-${id}`} checked={chosen === word} onChange={() => choose(word)} />
-            {word !== null && <FeltShape word={word} />}
+            {word !== null && <FeltShape word={word} kind={kind} />}
             {word === null ? 'not tried' : spoken(word)}
           </label>
         ))}
@@ -91,17 +91,23 @@ export function FeltRow({
 
 const groupId = (id: string): string => `felt-${id}`;
 
-const shapes: Readonly<Record<FeltWord, string>> = {
-  tight: 'M1 4h6v8H1zM7 4h2v8h6V4H9',
-  right: 'M1 4h6v8H1zM9 4h6v8H9z',
-  loose: 'M1 4h4v8H1zM11 4h4v8h-4z',
+const faces: Readonly<Record<FeltWord, string>> = {
+  tight: 'M1 3h9v10H1zM6 3h9v10H6zM6 9l4-4M6 12.5l4-4',
+  right: 'M1 3h7v10H1zM8 3h7v10H8z',
+  loose: 'M1 3h4v10H1zM11 3h4v10h-4z',
+};
+/** A length against the mark it should reach. */
+const lengths: Readonly<Record<FeltWord, string>> = {
+  tight: 'M1 6h5v4H1zM10 2v12',
+  right: 'M1 6h9v4H1zM10 2v12',
+  loose: 'M1 6h14v4H1zM10 2v12',
 };
 
-/** Two faces: touching, close together, far apart. */
-function FeltShape({ word }: { readonly word: FeltWord }) {
+/** Two faces in one another, touching, apart; of a step a length that falls short, reaches, goes beyond. */
+function FeltShape({ word, kind }: { readonly word: FeltWord; readonly kind: InterfaceKind }) {
   return (
     <svg viewBox="0 0 16 16" aria-hidden="true">
-      <path d={shapes[word]} />
+      <path d={(kind === 'step' ? lengths : faces)[word]} />
     </svg>
   );
 }

@@ -27,7 +27,7 @@ export function PrintReadings({ desk }: { readonly desk: TryDesk }) {
           const expected = places.get(id)?.expected;
           const size = sizes.get(id);
           return {
-            hint: expected === undefined ? '' : `(${figure(expected, 'mm', reading.unit, 0.015)})`,
+            hint: expected === undefined ? '' : `(${figure(expected, 'mm', reading.unit)})`,
             mark: size && <PrintMark verdict={size.verdict} />,
             word: size ? verdictWord(size) : '',
           };

@@ -38,7 +38,7 @@ function OnePrint({
     record;
   const places = new Map(desk.print.facts.value?.readings.map((place) => [place.id, place]));
   const nameOf = (id: string) => capital(places.get(id)?.name ?? id);
-  const shown = (size: number) => figure(size, 'mm', desk.reading.unit, 0.015);
+  const shown = (size: number) => figure(size, 'mm', desk.reading.unit);
   const told = felt === undefined ? 'not tried yet' : Object.keys(felt).length === 0 ? 'not tried' : 'tried';
   const hasAfter = Object.keys(inspected?.after ?? {}).length > 0;
   return (

@@ -16,7 +16,7 @@ export function SizesChanged({
 }) {
   const changed = sizes.filter(({ before, after }) => Math.abs(after - before) >= SHOWS);
   const same = sizes.length - changed.length;
-  const shown = (size: number) => figure(size, 'mm', unit, 0.015);
+  const shown = (size: number) => figure(size, 'mm', unit);
   if (changed.length === 0) return <p>The next one is drawn as {print} was.</p>;
   return (
     <>

@@ -6,6 +6,7 @@ import type { TryDesk } from './tryDesk.ts';
 export function WhatChanged({ desk }: { readonly desk: TryDesk }) {
   const trials = desk.bench.job.value.trials ?? [];
   const changes = desk.changes.value;
+  const answer = desk.answer.value;
   if (trials.length === 0) return null;
   const chosen = desk.since.value ?? changes?.since ?? trials.length - 1;
   return (
@@ -27,7 +28,9 @@ export function WhatChanged({ desk }: { readonly desk: TryDesk }) {
           ))}
         </select>
       </p>
-      {changes === null ? (
+      {answer?.kind === 'recorded' && answer.told.index === chosen ? (
+        <p>As told above, where print {chosen + 1} was put on record.</p>
+      ) : changes === null ? (
         <p class="waiting">reckoning ...</p>
       ) : (
         <div class={changes.since === chosen ? '' : 'stale'}>

@@ -1,6 +1,7 @@
 import type { InspectedSize, InspectionVerdict } from '../../../src/job/inspection/inspection.ts';
 import type { NextAfterInspection } from '../../../src/job/inspection/nextAfterInspection.ts';
 import type { JudgedSize, PlaceFacts, PrintFacts } from '../../../src/job/inspection/printFacts.ts';
+import { greatestShown, leastShown } from '../../../src/output/report/printLimits.ts';
 import { day } from '../../../src/output/words/index.ts';
 import { figure, type JobUnit } from '../measure/figures.ts';
 
@@ -57,10 +58,12 @@ export function whichWords({
 
 /** "expected 3.94, fits from 3.87 to 4.02 mm"; an end that the window has not is left out. */
 export function shouldRead(
-  { expected, limits: [least, most] }: Pick<PlaceFacts, 'expected' | 'limits'>,
+  { expected, limits: [from, to] }: Pick<PlaceFacts, 'expected' | 'limits'>,
   unit: JobUnit,
 ): string {
-  const shown = (size: number) => figure(size, 'mm', unit, FINE);
+  const shown = (size: number) => figure(size, 'mm', unit);
+  // In inches a hundredth of a mm is less than what is shown.
+  const [least, most] = unit === 'in' ? [from, to] : [from && leastShown(from), to && greatestShown(to)];
   const fits =
     least !== null && most !== null
       ? `fits from ${shown(least)} to ${shown(most)}`
@@ -71,9 +74,6 @@ export function shouldRead(
           : 'has no limits';
   return `expected ${shown(expected)}, ${fits} ${unit}`;
 }
-
-/** Two decimals of a millimetre. */
-const FINE = 0.015;
 
 /** A step after reading, in the words of the page: what to do, and what its button says. */
 export interface StepWords {

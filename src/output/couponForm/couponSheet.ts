@@ -55,7 +55,7 @@ const PLAN = 1.6;
 const TOWER = 1.9;
 /** From the outline to the fields beside it, between fields, from lane to lane of long dimensions, mm on paper. */
 const ASIDE = 7;
-const APART = 1;
+const APART = 1.6;
 const LANE = 3;
 /** Lengths from this on, mm on the part, have a dimension line. */
 const LONG = 50;
@@ -111,7 +111,7 @@ export function couponSheet(
       { kind: 'part', d: data(plan.lines) + data(put(tower.lines)) },
     ],
     titles: [
-      { words: 'from above', at: down([ground.reach * PLAN * 0.62, plan.box.max[1] * 0.42]) },
+      { words: 'from above', at: down([-ASIDE - field[0] / 2 - 6, -ASIDE - field[1]]) },
       {
         words: 'tower from the front',
         at: down([(tower.box.min[0] + tower.box.max[0]) / 2 + by[0], tower.box.min[1] + by[1] - 4.5]),

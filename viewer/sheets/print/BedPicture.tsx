@@ -60,7 +60,7 @@ function BedSvg({ bed, window, frame, name, numbered = false }: BedSvgProps) {
       )}
       {bed.standing.map(({ contours, number, at, long }, k) => (
         <g key={k}>
-          <path class="lying" d={outlineData(contours, window)} />
+          <path class="on-bed" d={outlineData(contours, window)} />
           {(numbered || frame === null) && !onlyOne && (
             <text
               x={at[0] - left}
@@ -91,7 +91,7 @@ function ScaleBar({ wide, deep }: { readonly wide: number; readonly deep: number
   return (
     <g class="scale-bar">
       <path d={`M${x} ${y - tick}V${y}H${x + long}V${y - tick}`} />
-      <text x={x + long + tick} y={y} font-size={wide / 22}>
+      <text x={x + long + tick} y={y} font-size={wide / 15}>
         {long} mm
       </text>
     </g>

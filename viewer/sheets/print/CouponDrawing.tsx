@@ -88,7 +88,12 @@ function Field({ desk, row: { feature, texts, values, state }, place }: FieldPro
         value={draft ? draft.text : shown}
         onFocus={({ currentTarget }) => {
           desk.open(id);
-          requestAnimationFrame(() => currentTarget.value !== '' && currentTarget.select());
+          requestAnimationFrame(() => {
+            // A digit may have been quicker than the frame, and must not be typed over.
+            const now = desk.draft.peek();
+            if (now?.id === id && now.text !== '' && now.text === String(now.original))
+              currentTarget.select();
+          });
         }}
         onBlur={({ currentTarget }) => {
           // Another window has the keyboard for a while; the number is still being typed.

@@ -31,7 +31,7 @@ export function CouponFound({ desk, drawer }: { readonly desk: CouponDesk; reado
   const { report, chance } = found;
   const used = report.residuals.filter(({ leftOut }) => !leftOut).length;
   return (
-    <section class={`found${desk.stale.value ? ' stale' : ''}`} aria-labelledby="found-head">
+    <section class={`come-to${desk.stale.value ? ' stale' : ''}`} aria-labelledby="found-head">
       <h3 id="found-head">
         What {used} of {desk.facts.value?.features.length} features tell
       </h3>
@@ -45,15 +45,7 @@ export function CouponFound({ desk, drawer }: { readonly desk: CouponDesk; reado
       ))}
       <div class="put-in">
         <p class="chances">
-          <span class="label">fits first time</span>{' '}
-          {chance.before === null || chance.after === null ? (
-            'said once the job has its readings'
-          ) : (
-            <>
-              <span class="before">{percent(chance.before)}</span> <span aria-hidden="true">→</span>
-              <span class="unseen">, then</span> <strong>{percent(chance.after)}</strong>
-            </>
-          )}
+          <span class="label">fits first time</span> <Chances of={chance} isIn={desk.isIn.value} />
         </p>
         <p class="deeds" role="status">
           {desk.isIn.value ? (
@@ -91,6 +83,28 @@ export function CouponFound({ desk, drawer }: { readonly desk: CouponDesk; reado
   );
 }
 
+/** Before and after; only after where the job is drawn so already. */
+function Chances({
+  of: { before, after },
+  isIn,
+}: {
+  readonly of: CalibrationFacts['chance'];
+  readonly isIn: boolean;
+}) {
+  if (after === null) return <>said once the job has its readings</>;
+  return (
+    <>
+      {!isIn && before !== null && (
+        <>
+          <span class="before">{percent(before)}</span> <span aria-hidden="true">→</span>
+          <span class="unseen">, then</span>{' '}
+        </>
+      )}
+      <strong>{percent(after)}</strong>
+    </>
+  );
+}
+
 /** Readings that do not fit, each with the slip that would explain it, and the way to its field. */
 function Doubtful({ found: { report } }: { readonly found: CalibrationFacts }) {
   if (report.doubtful.length === 0)
@@ -104,9 +118,7 @@ function Doubtful({ found: { report } }: { readonly found: CalibrationFacts }) {
       {report.doubtful.map(({ feature, number, sentence, leftOut }) => (
         <li key={`${feature} ${sentence}`}>
           <Mark verdict={leftOut ? 'fails' : 'caution'} />
-          <span>
-            {sentence} <span class="aside">{leftOut ? 'Left out.' : 'Kept all the same.'}</span>
-          </span>
+          <span>{sentence}</span>
           <button type="button" aria-label={`Read ${number} again`} onClick={() => focusFeature(feature)}>
             read again
           </button>

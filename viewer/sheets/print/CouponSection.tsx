@@ -8,7 +8,6 @@ import { CouponDrawing } from './CouponDrawing.tsx';
 import { CouponFound } from './CouponFound.tsx';
 import { type CouponDesk, couponDesk } from './couponDesk.ts';
 import { refusalWords, TakeButton } from './TakeButton.tsx';
-import './coupon.css';
 
 /** The coupon of the job's printer: print it, measure it, know the printer. */
 export function CouponSection() {

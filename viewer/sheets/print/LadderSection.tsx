@@ -9,7 +9,6 @@ import { feltMarks, feltWord } from './feltMarks.ts';
 import { type LadderDesk, ladderDesk } from './ladderDesk.ts';
 import { ladderGroups } from './ladderGroups.ts';
 import { refusalWords, TakeButton } from './TakeButton.tsx';
-import './ladder.css';
 
 /** Steps are often a half of the usual last digit, and would look uneven, mm. */
 const FINE = 0.01;
@@ -105,7 +104,7 @@ function Drawn({ desk }: { readonly desk: LadderDesk }) {
   const { lay, extents, layers, mass, minutes, free, rungs, stepped, names, cautions, record, files } = drawn;
   const still = Object.keys(record.aim).filter((id) => !stepped.includes(id));
   return (
-    <div class="strip">
+    <div class="strip-print">
       <TakeButton
         label={`Take the ladder, ${files.map(({ name }) => name).join(' and ')}`}
         make={async () => files}

@@ -98,7 +98,7 @@ export class CouponDesk {
       const texts = this.#texts.value;
       const { callipers, unit } = bench.job.value;
       void JSON.stringify([callipers, unit]);
-      const ready = this.#facts.value !== null && this.isOpen.value;
+      const ready = this.#facts.value !== null && this.isOpen.value && bench.sheet.value === 'print';
       clearTimeout(this.#rest);
       if (ready && this.read.value >= ENOUGH)
         this.#rest = setTimeout(() => void this.#calibrate(texts), REST);

@@ -1,4 +1,4 @@
-import type { Vec2 } from '../../solid/vector.ts';
+import type { Vec2, Vec3 } from '../../solid/vector.ts';
 import {
   type Box,
   boxAround,
@@ -10,6 +10,7 @@ import {
   type Segment,
   scaleName,
   scales,
+  type View,
 } from '../drawing/index.ts';
 import { chooseViews, type DimensionedView } from '../sheet/chooseViews.ts';
 import { cutOut, extentOf, glassMachine, type SeenParts } from '../sheet/glassMachine.ts';
@@ -31,6 +32,12 @@ export interface FormView {
   readonly scale: string;
   /** Left, top, width and height, mm on the sheet. */
   readonly place: readonly [number, number, number, number];
+  /** Where a point of the part's frame falls on the sheet: `from` plus the products with `right` and `down`, mm. */
+  readonly sight: {
+    readonly from: Readonly<Vec2>;
+    readonly right: Readonly<Vec3>;
+    readonly down: Readonly<Vec3>;
+  };
   readonly paths: readonly FormPath[];
 }
 
@@ -123,9 +130,11 @@ export function formOf(parts: readonly FormPart[], paper: FormPaper): ReadingFor
   return {
     size,
     fields,
-    views: drawn.map(({ title, scale, seen, box }, k) => {
+    views: drawn.map(({ title, view, scale, seen, box }, k) => {
       const at = onSheet(box, places[k]!);
-      return { title, scale: scaleName(scale), place: places[k]!, paths: pathsOf(seen, at) };
+      const along = (way: Readonly<Vec3>, by: number): Vec3 => [by * way[0], by * way[1], by * way[2]];
+      const sight = { from: at([0, 0]), right: along(view.right, scale), down: along(view.up, -scale) };
+      return { title, scale: scaleName(scale), place: places[k]!, sight, paths: pathsOf(seen, at) };
     }),
   };
 }
@@ -144,6 +153,7 @@ function viewsOf({ name, lengths, meshes }: FormPart, paper: FormPaper): DrawnVi
 
 interface DrawnView {
   readonly title: string;
+  readonly view: View;
   readonly scale: number;
   readonly seen: SeenParts;
   readonly box: Box;
@@ -204,7 +214,7 @@ function drawnView(
     ]);
     const box = grown(boxAround([extent.min, extent.max, ...marks].map(([x, y]) => [x, y] as const)), 1);
     last = {
-      ...{ title: shown.title, scale, seen, box, crowded },
+      ...{ title: shown.title, view: shown.view, scale, seen, box, crowded },
       fields: shown.readings.map(({ number }, k) => ({
         number,
         anchors: wanted[k]!.anchors,

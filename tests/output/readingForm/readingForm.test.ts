@@ -103,6 +103,24 @@ test('a length on the sheet is the reading at the stated scale', () => {
   expect(compared).toBe(5);
 });
 
+// The callouts of the family through the sight of their view against where the jaws touch on the drawing.
+test('a point of the part is found on the sheet', () => {
+  let compared = 0;
+  for (const { form, input } of cases) {
+    const callouts = input.family.callouts(input.values);
+    for (const { reading, dimension } of drawn(form)) {
+      const { from, right, down } = form.views[dimension.view]!.sight;
+      for (const [k, p] of callouts[reading]!.entries()) {
+        const dot = (way: readonly number[]) => way.reduce((sum, c, i) => sum + c * p[i]!, 0);
+        expect(from[0] + dot(right)).toBeCloseTo(dimension.touches[k]![0], 6);
+        expect(from[1] + dot(down)).toBeCloseTo(dimension.touches[k]![1], 6);
+        compared++;
+      }
+    }
+  }
+  expect(compared).toBeGreaterThan(50);
+});
+
 test('comes out the same each time', () => {
   const { input, form } = cases[0]!;
   expect(readingForm(input, { width: 90, field: FIELD })).toEqual(form);

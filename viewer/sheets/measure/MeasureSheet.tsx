@@ -29,6 +29,7 @@ export function MeasureSheet() {
       </div>
       <FormSheet
         desk={desk}
+        balloons
         waiting={
           trouble.value[0]
             ? (trouble.value[0].reason ?? trouble.value[0].allowed)

@@ -7,7 +7,7 @@ import { axisName } from './axisName.ts';
 import type { DonorTask } from './donorFamily.ts';
 import { Refused } from './problem.ts';
 import { placesOf } from './refitSheet.ts';
-import { asAsked, type RefitStep, refitSteps, type WantedLength } from './refitSteps.ts';
+import { asAsked, type RefitStep, refitSteps, unchanged, type WantedLength } from './refitSteps.ts';
 import { bandsOf } from './refitWay.ts';
 import type { Job } from './schema.ts';
 
@@ -55,7 +55,7 @@ export function changedLengths(
   wish: LengthWish,
 ): GrantedWish {
   const { donor, wanted, keepSymmetry } = task;
-  const { steps } = refitSteps(kernel, donor, wanted, keepSymmetry);
+  const { steps } = refitSteps(kernel, unchanged(donor), wanted, keepSymmetry);
   const places = placesOf(wanted);
   const kept = wanted.map(
     (one, k): Kept => ({
@@ -69,7 +69,7 @@ export function changedLengths(
   const counted = next.filter(({ wanted: { by } }) => by !== 0);
   refitSteps(
     kernel,
-    donor,
+    unchanged(donor),
     counted.map(({ wanted }) => wanted),
     !lopsided,
     (proposal, _, index) => {

@@ -24,7 +24,7 @@ import type { ManifoldToplevel } from '../solid/kernel.ts';
 import { fromMesh } from '../solid/shape.ts';
 import type { Vec3 } from '../solid/vector.ts';
 import { type LengthReading, lengthReadings } from './lengthReadings.ts';
-import { changed, type WantedLength } from './refitSteps.ts';
+import { changed, unchanged, type WantedLength } from './refitSteps.ts';
 
 const axisOf = (k: number): Vec3 => [Number(k === 0), Number(k === 1), Number(k === 2)];
 const letter = (k: number): string => 'xyz'[k]!;
@@ -47,7 +47,7 @@ export interface DonorTask {
 export function donorFamily(kernel: ManifoldToplevel, task: DonorTask): Family {
   const { donor } = task;
   const { bores, posts } = donor.features;
-  const start = changed(kernel, donor, task.wanted, task.keepSymmetry);
+  const start = changed(kernel, unchanged(donor), task.wanted, task.keepSymmetry);
   const box = boxOf(start.mesh.positions);
   const extents = box.high.map((high, k) => high - box.low[k]!) as Vec3;
   const centre = middleOf(start.mesh);
@@ -56,7 +56,7 @@ export function donorFamily(kernel: ManifoldToplevel, task: DonorTask): Family {
       const k = lengthReadings[id];
       return { axis: axisOf(k), by: size - extents[k]!, take: task.take[id] };
     });
-    return changed(kernel, { ...donor, mesh: start.mesh }, wanted, task.keepSymmetry);
+    return changed(kernel, start, wanted, task.keepSymmetry);
   });
   const lengthsOf = (d: Values, drawn: Drawn): [LengthReading, number][] =>
     (Object.keys(lengthReadings) as LengthReading[]).flatMap((id): [LengthReading, number][] =>

@@ -1,5 +1,7 @@
 import { boxOf } from '../donor/boxOf.ts';
 import type { Donor } from '../donor/donor.ts';
+import { featureChanges } from '../donor/respace/featureChange.ts';
+import { levelMap } from '../donor/respace/levelMap.ts';
 import { axisFrame, extentOf } from '../donor/spans/axisFrame.ts';
 import { mirrorLevel } from '../donor/spans/mirrorLevel.ts';
 import { partAxes } from '../donor/spans/partAxes.ts';
@@ -12,7 +14,7 @@ import type { DonorTask } from './donorFamily.ts';
 import { type DonorObject, donorObject } from './donorObject.ts';
 import { type LengthReading, lengthReadings } from './lengthReadings.ts';
 import { type RefitPicture, refitPicture } from './refitPicture.ts';
-import { type RefitStep, type RefitSteps, refitSteps, type WantedLength } from './refitSteps.ts';
+import { type RefitStep, type RefitSteps, refitSteps, unchanged, type WantedLength } from './refitSteps.ts';
 import { type Band, bandsOf, type RefitWay, waysOf } from './refitWay.ts';
 
 /** All that a sheet about a model shows: what it is, where it can change, what is changed. mm; levels are those of the part
@@ -54,6 +56,9 @@ export interface ShownSpan {
   readonly mismatchArea: number;
   /** Which of the changes made it what it is, the last one; null for none. */
   readonly change: number | null;
+  /** Bores and posts that change with it: longer or shorter, or no longer round. */
+  readonly longer: readonly string[];
+  readonly distorts: readonly string[];
   /** The one that changes with it in a symmetric part; itself where it lies in the middle, null where there is none. */
   readonly partner: number | null;
 }
@@ -87,7 +92,7 @@ export const sameAxis = (a: Readonly<Vec3>, b: Readonly<Vec3>): boolean => Math.
 /** The sheet of a refit. Changes are shown up to the first that somebody has to choose a way for. */
 export function refitSheet(kernel: ManifoldToplevel, task: DonorTask, asked: AskedSheet): RefitSheet {
   const { donor, wanted, keepSymmetry } = task;
-  const made = refitSteps(kernel, donor, wanted, keepSymmetry);
+  const made = refitSteps(kernel, unchanged(donor), wanted, keepSymmetry);
   const { mesh, steps } = made;
   const places = placesOf(wanted);
   const axes = axesOf(donor).map((axis): AxisLine => {
@@ -115,7 +120,7 @@ export function refitSheet(kernel: ManifoldToplevel, task: DonorTask, asked: Ask
       asked.roll,
     ),
     mirror,
-    spans: shownSpans(mesh, axis, changes, mirror),
+    spans: shownSpans(made, axis, changes, mirror),
     changes,
   };
 }
@@ -188,29 +193,24 @@ function shownChange(
 /** Lengths that readings ask for, each of the part after the changes of the job. */
 function lengthsAsked(
   kernel: ManifoldToplevel,
-  { donor, keepSymmetry, take }: DonorTask,
-  { mesh, steps }: RefitSteps,
+  { keepSymmetry, take }: DonorTask,
+  made: RefitSteps,
   lengths: AskedSheet['lengths'],
 ): ShownChange[] {
-  const { low, high } = boxOf(mesh.positions);
-  const place = (p: Vec3): Vec3 => steps.reduce((at, step) => step.place(at), p);
-  const move = <T extends { readonly at: Vec3 }>(list: readonly T[]): T[] =>
-    list.map((one) => ({ ...one, at: place(one.at) }));
-  const { bores, posts } = donor.features;
-  const moved = { mesh, features: { ...donor.features, bores: move(bores), posts: move(posts) } };
+  const { low, high } = boxOf(made.mesh.positions);
   return (Object.keys(lengthReadings) as LengthReading[]).flatMap((id) => {
     const k = lengthReadings[id];
     const size = lengths[id];
     const by = size === undefined ? 0 : size - (high[k]! - low[k]!);
     if (Math.abs(by) < 1e-6) return [];
     const axis: Vec3 = [Number(k === 0), Number(k === 1), Number(k === 2)];
-    const one = refitSteps(kernel, moved, [{ axis, by, take: take[id] }], keepSymmetry);
+    const one = refitSteps(kernel, made, [{ axis, by, take: take[id] }], keepSymmetry);
     return one.steps.map((step) => ({ ...shownChange(id, step, (level) => level), bands: [] }));
   });
 }
 
 function shownSpans(
-  mesh: DonorMesh,
+  { mesh, named }: RefitSteps,
   axis: Vec3,
   changes: readonly ShownChange[],
   mirror: number | null,
@@ -233,8 +233,12 @@ function shownSpans(
             .map(({ by }) => ({ at, by }))
         : [],
     );
+    const touched = featureChanges(named, axis, levelMap([{ from, to, by: length }]));
+    const idsOf = (wanted: 'longer' | 'distorted'): string[] =>
+      touched.flatMap(({ id, kind }) => (kind === wanted ? [id] : []));
     return {
       ...{ from, to, length, available, area, mismatchArea },
+      ...{ longer: idsOf('longer'), distorts: idsOf('distorted') },
       was: length - on.reduce((sum, { by }) => sum + by, 0),
       change: on.at(-1)?.at ?? null,
       partner: alike(span),

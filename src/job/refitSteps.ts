@@ -6,7 +6,7 @@ import type { RefitChoice } from '../donor/respace/refitChoice.ts';
 import type { DonorMesh } from '../donor/types.ts';
 import type { FamilyChange } from '../family/family.ts';
 import type { ManifoldToplevel } from '../solid/kernel.ts';
-import { dot, type Vec3 } from '../solid/vector.ts';
+import { add, dot, times, type Vec3 } from '../solid/vector.ts';
 import { formatNumber } from '../units/index.ts';
 
 /** A change of a donor's length that somebody asked for. */
@@ -60,9 +60,15 @@ export interface RefitStep {
   readonly place: (p: Vec3) => Vec3;
 }
 
-/** Changes of length one after the other, as far as they can be made without asking. `mesh` is the donor after them. */
-export interface RefitSteps {
+/** A donor as far as changes of length are concerned. */
+export interface Lengthened {
   readonly mesh: DonorMesh;
+  /** Bores and posts, where they are on it. */
+  readonly named: readonly NamedFeature[];
+}
+
+/** Changes of length one after the other, as far as they can be made without asking, and the donor after them. */
+export interface RefitSteps extends Lengthened {
   readonly steps: readonly RefitStep[];
 }
 
@@ -76,17 +82,17 @@ export const asAsked: Choose = ({ exact, choices }, { take }) =>
 /** Makes changes of length one after the other, up to the first that nobody has chosen a way for. Changes by 0 are none. */
 export function refitSteps(
   kernel: ManifoldToplevel,
-  donor: Pick<Donor, 'mesh' | 'features'>,
+  donor: Lengthened,
   wanted: readonly WantedLength[],
   keepSymmetry: boolean,
   choose: Choose = asAsked,
 ): RefitSteps {
-  let { mesh } = donor;
+  let { mesh, named } = donor;
   const steps: RefitStep[] = [];
   for (const [index, change] of wanted.entries()) {
     const { axis, by } = change;
     if (by === 0) continue;
-    const proposal = proposeRefit(mesh, { axis, by }, { features: named(donor), keepSymmetry, kernel });
+    const proposal = proposeRefit(mesh, { axis, by }, { features: named, keepSymmetry, kernel });
     const taken = choose(proposal, change, index);
     const choice = taken === undefined ? undefined : proposal.choices[taken];
     const before = mesh;
@@ -94,13 +100,13 @@ export function refitSteps(
     steps.push({ wanted: change, proposal, before, choice, place });
     if (!choice) break;
     mesh = refit(mesh, axis, choice, kernel);
+    named = named.map((feature) => movedFeature(feature, place));
   }
-  return { mesh, steps };
+  return { mesh, named, steps };
 }
 
 /** A refitted donor: the mesh after the changes asked for, and what was done. */
-export interface ChangedDonor {
-  readonly mesh: DonorMesh;
+export interface ChangedDonor extends Lengthened {
   readonly changes: readonly FamilyChange[];
   /** Where a point of the donor has gone. */
   readonly place: (p: Vec3) => Vec3;
@@ -110,16 +116,16 @@ export interface ChangedDonor {
  *  has chosen a way for. */
 export function changed(
   kernel: ManifoldToplevel,
-  donor: Pick<Donor, 'mesh' | 'features'>,
+  donor: Lengthened,
   wanted: readonly WantedLength[],
   keepSymmetry: boolean,
 ): ChangedDonor {
-  const { mesh, steps } = refitSteps(kernel, donor, wanted, keepSymmetry);
+  const { mesh, named, steps } = refitSteps(kernel, donor, wanted, keepSymmetry);
   const changes = steps.map(({ wanted: { axis, by }, proposal, choice }) => {
     if (!choice) throw new ChangeUndecided(axis, by, proposal);
     return reported(axis, by, choice);
   });
-  return { mesh, changes, place: (p) => steps.reduce((at, step) => step.place(at), p) };
+  return { mesh, named, changes, place: (p) => steps.reduce((at, step) => step.place(at), p) };
 }
 
 /** Where a choice puts a point. */
@@ -144,7 +150,25 @@ const reported = (axis: Vec3, by: number, choice: RefitChoice): FamilyChange => 
   because: choice.because,
 });
 
-const named = ({ features: { bores, posts } }: Pick<Donor, 'features'>): NamedFeature[] => [
-  ...bores.map(({ id, at, axis, diameter, depth: long }) => ({ id, at, axis, diameter, depth: long })),
-  ...posts.map(({ id, at, axis, diameter, length }) => ({ id, at, axis, diameter, depth: length })),
-];
+/** A donor as it was read. */
+export const unchanged = ({
+  mesh,
+  features: { bores, posts },
+}: Pick<Donor, 'mesh' | 'features'>): Lengthened => ({
+  mesh,
+  named: [
+    // The circle inside the facets: a larger one would reach into stretches beside the bore.
+    ...bores.map(({ id, at, axis, inscribed: diameter, depth }) => ({ id, at, axis, diameter, depth })),
+    ...posts.map(({ id, at, axis, inscribed: diameter, length: depth }) => ({
+      ...{ id, at, axis, diameter, depth },
+    })),
+  ],
+});
+
+/** A bore or post after a step: its ends go where the part around them goes. */
+function movedFeature(feature: NamedFeature, place: (p: Vec3) => Vec3): NamedFeature {
+  const { at, axis, depth } = feature;
+  const [a, b] = [-1, 1].map((sign) => place(add(at, times(axis, (sign * depth) / 2)))) as [Vec3, Vec3];
+  const along = [b[0] - a[0], b[1] - a[1], b[2] - a[2]] as Vec3;
+  return { ...feature, at: times(add(a, b), 0.5), depth: Math.hypot(...along) };
+}

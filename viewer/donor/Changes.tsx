@@ -8,7 +8,7 @@ export function Changes({ desk, sheet }: { readonly desk: RefitDesk; readonly sh
   const { changes } = sheet;
   if (changes.length === 0) return null;
   return (
-    <section aria-label="What is changed">
+    <section aria-label="What is changed" data-field="donor.changes" tabIndex={-1}>
       <h2>Changed</h2>
       <ol class="changes">
         {changes.map((change, k) => (

@@ -1,5 +1,6 @@
 import type { RefitSheet } from '../../src/job/refitSheet.ts';
 import { formatNumber } from '../../src/units/index.ts';
+import { Mark } from '../verdict/Mark.tsx';
 import { problemWords } from '../verdict/problemWords.ts';
 import { LengthField } from './LengthField.tsx';
 import { isFree, type RefitDesk, sharers } from './refitDesk.ts';
@@ -34,7 +35,7 @@ export function Stretches({ desk, sheet }: { readonly desk: RefitDesk; readonly 
         </li>
         {spans.map((span, k) => {
           const name = names.get(k);
-          const { length, was, available, area, partner } = span;
+          const { length, was, available, area, partner, longer, distorts } = span;
           // A mirror image changes with its twin and has no row of its own.
           if (name === undefined || (partner !== null && partner < k)) return null;
           const pair = partner !== null && partner !== k ? `, ${names.get(partner) ?? ''}` : '';
@@ -65,6 +66,12 @@ export function Stretches({ desk, sheet }: { readonly desk: RefitDesk; readonly 
                 {Math.abs(length - was) > 0.005 && `${formatNumber(was)} in the model; `}
                 {free && `can lose ${formatNumber(available)}; `}
                 section {formatNumber(area)} mm²
+                {longer.length > 0 && `; ${longer.join(', ')} with it`}
+                {distorts.length > 0 && (
+                  <>
+                    ; <Mark verdict="caution" /> {distorts.join(', ')} would be no longer round
+                  </>
+                )}
               </span>
               {Math.abs(length - was) > 0.005 && (
                 <button type="button" class="plain" onClick={() => desk.stretch(k, was - length)}>
@@ -90,7 +97,11 @@ export function Stretches({ desk, sheet }: { readonly desk: RefitDesk; readonly 
         </p>
       )}
       {spans.length > names.size && (
-        <p class="tip">{spans.length - names.size} shorter stretches have no letter.</p>
+        <p class="tip">
+          {spans.length - names.size} more{' '}
+          {spans.length - names.size === 1 ? 'stretch has' : 'stretches have'} no letter: shorter, or amid
+          what is round.
+        </p>
       )}
       {(mirror !== null || lopsided || stuck) && (
         <label class="tick">

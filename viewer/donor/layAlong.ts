@@ -14,19 +14,20 @@ export interface Lay {
   readonly height: number;
 }
 
-/** Pixels beside the part, for the handles of its ends. */
-const BESIDE = 30;
+/** Pixels left of the part for an arrow, and right of it for a handle with its figure. */
+const [BEFORE, BEHIND] = [16, 92];
 const TALLEST = 300;
 
-/** Lays a part out on a picture `width` pixels wide: as large as it goes, with room to become longer by a fifth. */
+/** Lays a part out on a picture `width` pixels wide: as large as it goes, with room to become a little longer. */
 export function layAlong(
   { picture, axes, shown }: Pick<RefitSheet, 'picture' | 'axes' | 'shown'>,
   width: number,
 ): Lay {
   const { now: long, low } = axes[shown]!;
   const high = picture.high - picture.low;
-  const scale = Math.min((width - 2 * BESIDE) / (1.12 * long), TALLEST / high);
-  return { scale, low, left: Math.max(BESIDE, (width - long * scale) / 2), height: high * scale };
+  const scale = Math.min((width - BEFORE - BEHIND) / (1.08 * long), TALLEST / high);
+  const free = width - BEFORE - BEHIND - long * scale;
+  return { scale, low, left: BEFORE + free / 2, height: high * scale };
 }
 
 /** How levels move while somebody is at a stretch; undefined where nothing is moved. */

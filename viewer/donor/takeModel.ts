@@ -32,6 +32,7 @@ export async function takeModel(drawer: Drawer, given: string, bytes: Uint8Array
     } else {
       const { bores, posts } = found;
       await drawer.addRefit(donorJob({ file: name, bores, posts }), { name, bytes });
+      drawer.isOut.value = false;
     }
   } catch {
     // That the reckoning broke or was stopped is said elsewhere.

@@ -1,4 +1,5 @@
 import { type AxisName, axisName } from '../../src/job/axisName.ts';
+import type { ShownSpan } from '../../src/job/refitSheet.ts';
 import type { RefitWay } from '../../src/job/refitWay.ts';
 import type { Vec3 } from '../../src/solid/vector.ts';
 import { formatNumber } from '../../src/units/index.ts';
@@ -13,16 +14,20 @@ export const axisWords = (name: AxisName): string =>
 export const byWords = (by: number): string =>
   `${formatNumber(Math.abs(by))} ${by < 0 ? 'shorter' : 'longer'}`;
 
-/** What sections that meet differ by: mm^2 and mm. Empty where nothing differs. */
-export function mismatchWords({ exact, mismatch: { area, step } }: RefitWay): string {
+/** What sections that meet differ by: mm^2 and mm; what else stays to be seen where they do not. */
+export function mismatchWords({ kind, exact, mismatch: { area, step }, changes }: RefitWay): string {
   if (exact) return 'leaves no trace';
   const parts = [
     ...(area > 0.005 ? [`sections differ by ${formatNumber(area)} mm²`] : []),
-    ...(step !== null && Number.isFinite(step) && step > 0.0005
+    ...(step !== null && Number.isFinite(step) && step > 0.005
       ? [`walls step ${formatNumber(step)} mm at most`]
       : []),
   ];
-  return parts.length > 0 ? parts.join(', ') : 'leaves a trace';
+  if (parts.length > 0) return parts.join(', ');
+  if (kind === 'cut') return 'the walls kink there';
+  return changes.some((change) => change.kind === 'distorted') && kind !== 'stretch'
+    ? 'flats would stay in what is round'
+    : 'slanted faces come to lean otherwise';
 }
 
 /** What happens to bores and posts, a clause each. */
@@ -30,23 +35,24 @@ export function featureWords({
   changes,
   cutsInto,
 }: Pick<RefitWay, 'changes' | 'cutsInto'>): readonly string[] {
+  const bent = changes.flatMap(({ id, kind }) => (kind === 'distorted' ? [id] : []));
   return [
-    ...changes.map(({ id, kind, by }) =>
-      kind === 'longer' ? `${id} becomes ${byWords(by)}` : `${id} is no longer round`,
-    ),
-    ...cutsInto.map((id) => `cuts into ${id}`),
+    ...changes.flatMap(({ id, kind, by }) => (kind === 'longer' ? [`${id} becomes ${byWords(by)}`] : [])),
+    ...(bent.length > 0 ? [`${bent.join(', ')} no longer round`] : []),
+    ...(cutsInto.length > 0 ? [`cuts into ${cutsInto.join(', ')}`] : []),
   ];
 }
 
 /** Letters of the stretches that are worth showing, by their place: `A` first from the low end, a mirror image with a stroke.
- *  Of many only the longest are. */
+ *  Of many only the longest are, and those that spoil a bore or post only where there is no other. */
 export function stretchNames(
-  spans: readonly { readonly length: number; readonly partner: number | null }[],
+  spans: readonly Pick<ShownSpan, 'length' | 'partner' | 'distorts'>[],
   most = 8,
 ): ReadonlyMap<number, string> {
+  const clean = spans.some(({ distorts }) => distorts.length === 0);
   const ranked = spans
-    .map(({ length, partner }, k) => ({ k, length, partner }))
-    .filter(({ k, partner }) => partner === null || partner >= k)
+    .map(({ length, partner, distorts }, k) => ({ k, length, partner, spoils: distorts.length > 0 }))
+    .filter(({ k, partner, spoils }) => (partner === null || partner >= k) && !(clean && spoils))
     .sort((a, b) => b.length - a.length || a.k - b.k)
     .slice(0, most)
     .sort((a, b) => a.k - b.k);

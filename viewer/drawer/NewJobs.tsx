@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { FamilyLine } from '../spine/protocol.ts';
 import { useDrawer } from './drawer.ts';
+import { FileButton } from './FileButton.tsx';
 
 /** Kinds of part that a new job can be of. */
 export function NewJobs() {
@@ -28,6 +29,14 @@ export function NewJobs() {
           <span class="aside">{summary}</span>
         </li>
       ))}
+      <li>
+        <FileButton accept=".stl,.3mf" take={(files) => void drawer.takeFiles(files.slice(0, 1), Date.now())}>
+          From a model
+        </FileButton>
+        <span class="aside">
+          an STL or 3MF of a similar part, made longer, shorter and to fit your machine
+        </span>
+      </li>
       <li>
         <button type="button" onClick={() => void drawer.begin(null)}>
           The example

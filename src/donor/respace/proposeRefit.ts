@@ -145,12 +145,16 @@ function roomChoice(rooms: readonly Room[], context: Context, keeps: boolean): S
       : `no span alone is long enough; the sections stay the same from ${where}`;
   const symmetry =
     mirror === null ? '' : keeps ? ', and both sides stay alike' : ', but both sides are no longer alike';
+  const spaced = spacing(takeUps, context, keeps);
   return {
     kind: one ? 'span' : 'spans',
-    exact: spans.every((span) => span.mismatchArea <= SAME_SECTION * span.area),
+    // Facets of a bore that happen to run along the axis make a plain span too, in which it would not stay round.
+    exact:
+      spans.every((span) => span.mismatchArea <= SAME_SECTION * span.area) &&
+      spaced.changes.every(({ kind }) => kind !== 'distorted'),
     keepsSymmetry: mirror === null ? null : keeps,
     mismatchArea,
-    ...spacing(takeUps, context, keeps),
+    ...spaced,
     spans,
     slantedArea: 0,
     because: reason + symmetry,

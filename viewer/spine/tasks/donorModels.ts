@@ -75,17 +75,18 @@ export class DonorModels {
     return { job, told, task: taskOfDonor(told, read.donor, read.hash, job) };
   }
 
-  /** Reads a model and keeps it. Throws `Refused`. */
+  /** Reads a model and keeps it. `field` is what is to blame where it cannot be used. Throws `Refused`. */
   read(
     name: string,
     bytes: Uint8Array,
     units: LengthUnit | undefined,
+    field = 'donor.file',
   ): { readonly hash: string; readonly donor: Donor } {
     const hash = sha256Hex(bytes);
     const key = keyOf(hash, units);
     const known = this.#donors.get(key);
     if (known) return { hash, donor: { ...known, name } };
-    const donor = openedDonor(bytes, name, units, this.#progress(bytes.length));
+    const donor = openedDonor(bytes, name, units, this.#progress(bytes.length), field);
     keep(this.#donors, key, donor);
     return { hash, donor };
   }

@@ -14,7 +14,7 @@ export const lookAtModel = (
   name: string,
   bytes: Uint8Array,
 ): Promise<DonorObject | RefusedJob> =>
-  orRefusedLater(true, async () => modelOf(models.read(name, bytes, undefined).donor));
+  orRefusedLater(true, async () => modelOf(models.read(name, bytes, undefined, '').donor));
 
 /** The sheet about the model of a job. */
 export const sheetOfModel = (

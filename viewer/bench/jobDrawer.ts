@@ -1,6 +1,7 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import type { History } from './jobHistory.ts';
 import type { JobLine, JobStore, StoredJob, StoredModel, StoredPrinter } from './jobStore.ts';
+import { withLastWords } from './lastWords.ts';
 
 interface Shape extends DBSchema {
   jobs: { key: string; value: JobLine };
@@ -21,7 +22,7 @@ export async function openDrawer(patience = 4000): Promise<JobStore> {
   const link = new Link();
   try {
     await Promise.race([link.open(), late]);
-    return storeOf(link);
+    return withLastWords(storeOf(link));
   } finally {
     clearTimeout(wait);
   }

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
 import { duration, significant } from '../../../src/output/words/index.ts';
 import { formatNumber } from '../../../src/units/index.ts';
 import { useBench } from '../../bench/bench.ts';
@@ -124,7 +125,12 @@ function Support() {
 function Quantity() {
   const bench = useBench();
   const quantity = bench.job.value.quantity ?? 1;
-  const set = (to: number) => bench.change('quantity', (job) => ({ ...job, quantity: to }), true);
+  const [draft, setDraft] = useState<string | null>(null);
+  const wrong = draft !== null && quantityTyped(draft) === null;
+  const set = (to: number) => {
+    setDraft(null);
+    bench.change('quantity', (job) => ((job.quantity ?? 1) === to ? job : { ...job, quantity: to }), true);
+  };
   return (
     <Fact name="off">
       <span class="stepper">
@@ -142,13 +148,15 @@ function Quantity() {
           data-field="bed"
           aria-label="How many"
           autocomplete="off"
-          key={quantity}
-          defaultValue={String(quantity)}
-          onChange={({ currentTarget }) => {
-            const typed = quantityTyped(currentTarget.value);
-            if (typed === null) currentTarget.value = String(quantity);
-            else set(typed);
+          value={draft ?? String(quantity)}
+          aria-invalid={wrong ? true : undefined}
+          aria-describedby={wrong ? 'off-wrong' : undefined}
+          onInput={({ currentTarget: { value } }) => {
+            const typed = quantityTyped(value);
+            if (typed !== null) set(typed);
+            setDraft(value);
           }}
+          onBlur={() => setDraft(null)}
         />
         <button
           type="button"
@@ -159,6 +167,12 @@ function Quantity() {
           +
         </button>
       </span>
+      {wrong && (
+        <span id="off-wrong" class="aside" role="alert">
+          {' '}
+          a whole number from 1 to {MOST_OFF}; still {quantity}
+        </span>
+      )}
     </Fact>
   );
 }

@@ -5,9 +5,11 @@ import { formatNumber } from '../../../src/units/index.ts';
 import { useBench } from '../../bench/bench.ts';
 import { useDrawer } from '../../drawer/drawer.ts';
 import { Mark } from '../../verdict/Mark.tsx';
+import { capital } from '../measure/capital.ts';
 import { feltMarks, feltWord } from './feltMarks.ts';
 import { type LadderDesk, ladderDesk } from './ladderDesk.ts';
 import { ladderGroups } from './ladderGroups.ts';
+import { StripPicture } from './StripPicture.tsx';
 import { refusalWords, TakeButton } from './TakeButton.tsx';
 
 /** Steps are often a half of the usual last digit, and would look uneven, mm. */
@@ -105,6 +107,10 @@ function Drawn({ desk }: { readonly desk: LadderDesk }) {
   const still = Object.keys(record.aim).filter((id) => !stepped.includes(id));
   return (
     <div class="strip-print">
+      <StripPicture
+        files={files}
+        name={`The strip: ${rungs.length} copies side by side, numbered from the tightest`}
+      />
       <TakeButton
         label={`Take the ladder, ${files.map(({ name }) => name).join(' and ')}`}
         make={async () => files}
@@ -112,10 +118,10 @@ function Drawn({ desk }: { readonly desk: LadderDesk }) {
         ladder
       </TakeButton>
       <p>
-        {lay}, as the part; {extents.map((each) => formatNumber(each)).join(' × ')} mm, {layers} layers,{' '}
-        {significant(mass)} g, about {duration(minutes)}.
+        {capital(lay)}, as the part; {extents.map((each) => formatNumber(each)).join(' × ')} mm, {layers}{' '}
+        layers, {significant(mass)} g, about {duration(minutes)}.
         {still.map((id) => (
-          <> {names[id] ?? id} is the same on every number: it comes in whole layers.</>
+          <> {capital(names[id] ?? id)} is the same on every number: it comes in whole layers.</>
         ))}
       </p>
       <p class="mind">
@@ -158,7 +164,7 @@ function Felt({ desk, record }: { readonly desk: LadderDesk; readonly record: La
                   {nameOf(id)}: clearance, <span class="aside">drawn, mm</span>
                 </th>
               ))}
-              <th scope="col">felt</th>
+              <th scope="col">felt too tight, right, too loose, best of all</th>
             </tr>
           </thead>
           <tbody>
@@ -170,7 +176,7 @@ function Felt({ desk, record }: { readonly desk: LadderDesk; readonly record: La
                   : number === record.rungs.length
                     ? 'loosest'
                     : number === middle
-                      ? 'as the part would be'
+                      ? 'as the part'
                       : '';
               return (
                 <tr key={number} class={marks[k]}>

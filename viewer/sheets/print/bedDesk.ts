@@ -21,7 +21,8 @@ export class BedDesk {
     effect(() => {
       const outcome = bench.outcome.value;
       const stale = bench.stale.value;
-      this.#stale.value = stale;
+      // What cannot be made any more lies there as it was.
+      this.#stale.value = stale || outcome?.kind === 'refused';
       if (bench.sheet.value !== 'print' || stale || outcome?.kind !== 'made' || this.#asked === outcome)
         return;
       this.#asked = outcome;

@@ -6,11 +6,11 @@ export type FeltMark = 'untried' | 'tight' | 'right' | 'loose' | 'best';
 export const feltMarks: readonly FeltMark[] = ['tight', 'right', 'loose', 'best', 'untried'];
 
 export const feltWord: Readonly<Record<FeltMark, string>> = {
-  tight: 'too tight',
+  tight: 'tight',
   right: 'right',
-  loose: 'too loose',
-  best: 'the best',
-  untried: 'not tried',
+  loose: 'loose',
+  best: 'best',
+  untried: 'untried',
 };
 
 /** Marks of the rungs of a ladder, number 1 first, from a verdict; nothing said without one. */

@@ -65,7 +65,7 @@ export function App({ bench }: { readonly bench: Bench }) {
       )}
       <Strips />
       <VerdictLine />
-      <main class={`paper ${sheet}`} key={bench.laid.value}>
+      <main class={sheet === 'model' ? 'paper model' : 'paper'} key={bench.laid.value}>
         <section class="sheet" aria-label={names[sheet]}>
           <SheetGuard key={sheet} name={`The sheet ${names[sheet]}`}>
             <Suspense fallback={<p class="waiting">unrolling the sheet ...</p>}>

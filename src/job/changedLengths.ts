@@ -8,7 +8,7 @@ import type { DonorTask } from './donorFamily.ts';
 import { Refused } from './problem.ts';
 import { placesOf } from './refitSheet.ts';
 import { asAsked, type RefitStep, refitSteps, unchanged, type WantedLength } from './refitSteps.ts';
-import { bandsOf } from './refitWay.ts';
+import { type Band, bandsOf } from './refitWay.ts';
 import type { Job } from './schema.ts';
 
 type Told = NonNullable<Job['donor']>;
@@ -142,11 +142,21 @@ function wayFor(proposal: RefitProposal, { wanted, was, stretch }: Kept): number
   const like = was?.choice && wayLike(proposal, was.choice);
   if (like !== undefined) return like;
   if (stretch) return wayIn(proposal, wanted, stretch);
-  return asAsked(proposal, was?.choice ? { ...wanted, take: undefined } : wanted, 0);
+  if (!was?.choice) return asAsked(proposal, wanted, 0);
+  return wayOver(proposal, stretchOf(was)!) ?? asAsked(proposal, { ...wanted, take: undefined }, 0);
+}
+
+/** The best way without a trace that changes a stretch, alone or with another. */
+function wayOver({ choices }: RefitProposal, { from, to }: Band): number | undefined {
+  const at = choices.findIndex(
+    (choice) =>
+      choice.exact && bandsOf(choice, 0).some((band) => Math.min(band.to, to) > Math.max(band.from, from)),
+  );
+  return at < 0 ? undefined : at;
 }
 
 /** Where a step was made, the first of its stretches; undefined for one that nobody had chosen a way for. */
-const stretchOf = (was: RefitStep | undefined): Kept['stretch'] =>
+const stretchOf = (was: RefitStep | undefined): Band | undefined =>
   was?.choice && bandsOf(was.choice, was.wanted.by)[0];
 
 /** The way that takes all up in this stretch, or in it and its mirror image. Throws `Refused` where there is none. */

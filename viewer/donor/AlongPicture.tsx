@@ -72,12 +72,12 @@ function Picture({ desk, sheet, width }: PictureProps) {
   const height = rule + RULE;
   const long = line.now + (map ? map.shift(Infinity) : 0);
   return (
+    // biome-ignore lint/a11y/useSemanticElements: a drawing is no form
     <svg
       class="lying"
       width={width}
       height={height}
       viewBox={`0 0 ${width} ${height}`}
-      // biome-ignore lint/a11y/useSemanticElements: a drawing is no form
       role="group"
       aria-label={`The part ${alongWords(line.axis)}, ${formatNumber(long)} mm long, with ${handled.length} handles`}
     >
@@ -137,7 +137,7 @@ function Picture({ desk, sheet, width }: PictureProps) {
           y={below + rows[n]! * ROW + ROW / 2}
         />
       ))}
-      <Rule left={lay.left} long={long} scale={lay.scale} y={rule} />
+      <Rule left={lay.left} low={lay.low} long={long} scale={lay.scale} y={rule} />
       {picture.isShadow && (
         <text x={width - 4} y={height - 4} class="small" text-anchor="end">
           outer outline only: many facets

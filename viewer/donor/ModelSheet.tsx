@@ -19,7 +19,7 @@ export default function ModelSheet() {
   const sheet = desk.sheet.value;
   const trouble = desk.trouble.value;
   return (
-    <div class={`model${desk.busy.value ? ' busy' : ''}`}>
+    <div class={`model-sheet${desk.busy.value ? ' busy' : ''}`}>
       {trouble.map((problem) => {
         const { name, what, wanted } = problemWords(problem);
         return (

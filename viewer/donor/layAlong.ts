@@ -68,18 +68,22 @@ export function rowsFor(
   });
 }
 
-/** Marks of a rule `long` mm long: one each so many mm, no closer than 6 pixels; long ones have a number, no closer than 44. */
+/** Marks of a rule from a level on, `long` mm long: one each so many mm, no closer than 6 pixels; long ones have a number, no
+ *  closer than 44. Levels are the part's own, so that they are those of every text about it. */
 export function ruleMarks(
+  from: number,
   long: number,
   scale: number,
 ): readonly { readonly mm: number; readonly isLong: boolean }[] {
-  const steps = [0.1, 0.5, 1, 5, 10, 50, 100, 500, 1000];
-  const step = steps.find((mm) => mm * scale >= 6) ?? 1000;
+  const fine = [0.1, 0.5, 1, 5, 10, 50, 100, 500, 1000];
+  const step = fine.find((mm) => mm * scale >= 6) ?? 1000;
   const far = [5, 10, 20, 50, 100].map((n) => n * step).find((mm) => mm * scale >= 44) ?? 100 * step;
-  return Array.from({ length: Math.floor(long / step + 1e-9) + 1 }, (_, k) => ({
-    mm: Number((k * step).toFixed(3)),
-    isLong: Math.abs(k * step - Math.round((k * step) / far) * far) < 1e-6,
-  }));
+  const first = Math.ceil(from / step - 1e-6);
+  const last = Math.floor((from + long) / step + 1e-6);
+  return Array.from({ length: last - first + 1 }, (_, k) => {
+    const mm = Number(((first + k) * step).toFixed(3));
+    return { mm, isLong: Math.abs(mm - Math.round(mm / far) * far) < 1e-6 };
+  });
 }
 
 /** The longest change that a handle makes at once, and its steps, mm. */

@@ -27,9 +27,13 @@ export function nextAfterInspection({
   const doubtful = idsOf((size) => size.cause === 'reading' && size.verdict !== 'pass');
   if (doubtful.length > 0) return [{ kind: 'again', ids: doubtful }];
   if (verdict === 'reprint') return [{ kind: 'record' }];
-  if (verdict === 'rework') return [{ kind: 'rework', ids: idsOf((size) => size.verdict === 'rework') }];
+  const rework = idsOf((size) => size.verdict === 'rework' && !size.stale);
   const stale = idsOf((size) => size.stale);
-  if (stale.length > 0) return [{ kind: 'filed', ids: stale }];
+  if (rework.length + stale.length > 0)
+    return [
+      ...(rework.length > 0 ? [{ kind: 'rework', ids: rework } as const] : []),
+      ...(stale.length > 0 ? [{ kind: 'filed', ids: stale } as const] : []),
+    ];
   const worth = sizes
     .filter((size) => size.verdict === 'close')
     .flatMap((size) => readingWorth(size) ?? [])

@@ -1,4 +1,5 @@
 import type { InterfaceKind } from '../../family/interface.ts';
+import { correctedReading } from '../../measure/correctedReading.ts';
 import { unitOf } from '../../measure/index.ts';
 import type { Callipers } from '../../measure/types.ts';
 import type { ReadingFacts } from '../jobFacts.ts';
@@ -20,9 +21,9 @@ import { reworkCautions } from './reworkCautions.ts';
 /** One size of a print as a form asks for it. */
 export interface PlaceFacts extends ReadingFacts {
   readonly kind: InterfaceKind;
-  /** What the callipers should show, mm: less half a hollow where that is added. */
+  /** What the callipers should show, mm: with what they show closed, and less half a hollow where that is added. */
   readonly expected: number;
-  /** Between which readings it fits, mm; null where there is no such end. */
+  /** Between which of their readings it fits, mm; null where there is no such end. */
   readonly limits: readonly [number | null, number | null];
 }
 
@@ -83,20 +84,38 @@ function placeFacts(
   const texts = textsRead(record, id, stageOf(record, id)).map(String);
   const asked = { id, spec, texts };
   const added = half === undefined ? 0 : (record.sizes[idOf(part.member, one.hollow!)]?.predicted ?? 0) / 2;
+  const shows = (size: number) => readingOf({ ...spec, id }, size, bench.callipers);
+  const [least, most] = limitsOf(one).map((end) => (Number.isFinite(end) ? shows(end - added) : null)) as [
+    number | null,
+    number | null,
+  ];
   return {
     ...{ id, name: spec.name, kind: one.kind, jaw: spec.jaw, round: spec.round, unit: unitOf(spec) },
     ...{ from: spec.from, to: spec.to, times: spec.times, tip: spec.tip, optional: false, spec, texts },
     values: texts.map((text) => valueTyped(asked, text, bench)),
     dimension: dimensionRead(asked, bench) ?? null,
-    expected: spec.typical,
-    limits: limitsOf(one, added),
+    expected: shows(spec.typical),
+    limits: [least, most],
   };
 }
 
-/** Sizes of the print that leave a clearance inside the window on the machine as it was read. */
-function limitsOf({ kind, host, window: { lo, hi } }: Meeting['one'], added: number): PlaceFacts['limits'] {
+/** Sizes of the print that leave a clearance inside the window on the machine as it was read; infinite where there is no such
+ *  end. */
+function limitsOf({ kind, host, window: { lo, hi } }: Meeting['one']): readonly [number, number] {
   const solid = kind === 'post' || kind === 'rib';
-  const [least, most] = solid ? [host - hi, host - lo] : [host + lo, host + hi];
-  const end = (size: number) => (Number.isFinite(size) ? size - added : null);
-  return [end(least), end(most)];
+  return solid ? [host - hi, host - lo] : [host + lo, host + hi];
+}
+
+/** Rounds that turn a size into the reading of it: corrections are hundredths of it, so each leaves as little of the last. */
+const ROUNDS = 8;
+
+/** What callipers show of a size. */
+function readingOf(
+  spec: PrintReading['spec'] & { readonly id: string },
+  size: number,
+  callipers: Callipers,
+): number {
+  let reading = size;
+  for (let k = 0; k < ROUNDS; k++) reading += size - correctedReading(spec, reading, callipers).value;
+  return Number.isFinite(reading) ? reading : size;
 }

@@ -15,7 +15,7 @@ export function NextSteps({ desk, facts }: { readonly desk: TryDesk; readonly fa
       {facts.next.map((step) => {
         const { words, deed } = stepWords(step, nameOf, facts.sizes);
         return (
-          <li key={words}>
+          <li key={words} class="step">
             <span>{words}</span>
             <button type="button" onClick={() => take(step, desk, facts, nameOf)}>
               {deed}

@@ -41,14 +41,14 @@ export function PlaceVerdicts({ desk }: { readonly desk: TryDesk }) {
         </ul>
       )}
       {drift !== null && (
-        <p class="drift">
+        <p class="caution-line">
           <Mark verdict="caution" said /> {sentence(drift)}
         </p>
       )}
       {cautions.length > 0 && (
         <ul class="mind">
           {cautions.map((caution) => (
-            <li key={caution}>
+            <li key={caution} class="caution-line">
               <Mark verdict="caution" said />
               <span>{sentence(caution)}</span>
             </li>

@@ -14,7 +14,7 @@ export function PrintsOnRecord({ desk }: { readonly desk: TryDesk }) {
       <h2 id="prints-on-record">Prints on record</h2>
       <ol>
         {trials.map((record, k) => (
-          <li key={record.made + record.date}>
+          <li key={record.made + record.date} class="print">
             <OnePrint desk={desk} record={record} number={k + 1} last={k === trials.length - 1} />
           </li>
         ))}

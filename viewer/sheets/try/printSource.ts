@@ -45,7 +45,8 @@ export class PrintSource implements ReadingSource {
       const asked = askedFor(which);
       const laid = bench.laid.peek();
       facts.ask(async () => {
-        const answer = await bench.spine.ask('the print', (spine) => spine.print(job, asked));
+        // Needs no geometry, so it need not wait for the part to be made anew.
+        const answer = await bench.spine.look((spine) => spine.print(job, asked));
         return () => {
           if (bench.laid.peek() === laid) this.#answered(job, answer);
         };

@@ -56,7 +56,7 @@ export function whichWords({
     : fresh;
 }
 
-/** "expected 3.94, fits from 3.87 to 4.02 mm"; an end that the window has not is left out. */
+/** What the callipers should show: "should show 3.94, fits from 3.87 to 4.02 mm"; an end that the window has not is left out. */
 export function shouldRead(
   { expected, limits: [from, to] }: Pick<PlaceFacts, 'expected' | 'limits'>,
   unit: JobUnit,
@@ -72,7 +72,7 @@ export function shouldRead(
         : most !== null
           ? `fits up to ${shown(most)}`
           : 'has no limits';
-  return `expected ${shown(expected)}, ${fits} ${unit}`;
+  return `should show ${shown(expected)}, ${fits} ${unit}`;
 }
 
 /** A step after reading, in the words of the page: what to do, and what its button says. */

@@ -168,12 +168,12 @@ describe('words', () => {
 
   test('limits are said so that no size outside them is let pass', () => {
     const place = { expected: 3.9412, limits: [3.8664, 4.0161] as const };
-    expect(shouldRead(place, 'mm')).toBe('should show 3.94, fits from 3.87 to 4.01 mm');
+    expect(shouldRead(place, 'mm')).toBe('should show 3.94, fits 3.87 to 4.01 mm');
     expect(shouldRead({ expected: 5, limits: [4.9, null] }, 'mm')).toBe(
-      'should show 5.00, fits from 4.90 up mm',
+      'should show 5.00, fits 4.90 and up mm',
     );
     // 3.8664 mm are 0.15222 inch.
-    expect(shouldRead(place, 'in')).toBe('should show 0.1552, fits from 0.1522 to 0.1581 in');
+    expect(shouldRead(place, 'in')).toBe('should show 0.1552, fits 0.1522 to 0.1581 in');
   });
 
   test('the headline goes by the gravest place, and readings that do not agree before it', () => {

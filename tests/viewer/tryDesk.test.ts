@@ -124,6 +124,18 @@ describe('reading a print', () => {
     expect(bench.job.value).toEqual(exampleJob);
   });
 
+  test('of a job that is emptied nothing is shown any more but why', async () => {
+    const { desk, bench } = await deskOver(exampleJob);
+    bench.change('emptied', (job) => ({ ...job, readings: {} }));
+    await expect.poll(() => desk.print.trouble.value.map(({ code }) => code)).toContain('reading_missing');
+    expect(desk.print.facts.value).toBeNull();
+    expect(desk.reading.rows.value).toEqual([]);
+    bench.history.undo();
+    await settled(desk);
+    expect(desk.print.trouble.value).toEqual([]);
+    expect(desk.reading.rows.value.length).toBeGreaterThan(0);
+  });
+
   test('what was filed is read anew', async () => {
     const { desk, bench } = await deskOver(exampleJob);
     await readAll(desk, { 'socket.width': 0.12 });

@@ -6,10 +6,11 @@ import { Settled } from '../../verdict/settled.ts';
 import { WindowBar } from '../fit/WindowBar.tsx';
 import { capital } from '../measure/capital.ts';
 import { figure } from '../measure/figures.ts';
+import { focusReading } from '../measure/focusReading.ts';
 import { NextSteps } from './NextSteps.tsx';
 import { PrintMark } from './PrintMark.tsx';
 import type { TryDesk } from './tryDesk.ts';
-import { printHeadline, verdictWord } from './tryWords.ts';
+import { markedAs, printHeadline, verdictWord, verdictWords } from './tryWords.ts';
 
 /** What the callipers say of each place: whether it fits, what to do where it does not, and why. */
 export function PlaceVerdicts({ desk }: { readonly desk: TryDesk }) {
@@ -24,10 +25,11 @@ export function PlaceVerdicts({ desk }: { readonly desk: TryDesk }) {
   );
   if (!facts) return null;
   const { sizes, drift, cautions, verdict } = facts;
+  const again = sizes.some((size) => verdictWord(size) !== verdictWords[size.verdict]);
   return (
     <div class={`places${stale ? ' stale' : ''}`}>
       <p class="headline">
-        {verdict && <PrintMark verdict={verdict} />}
+        {verdict && <PrintMark verdict={again ? 'close' : verdict} />}
         <strong>{headline}</strong>
         <span class="as-it-was" aria-hidden={!stale}>
           {stale ? 'as it was' : ''}
@@ -72,13 +74,13 @@ function Place({ size, desk }: { readonly size: JudgedSize; readonly desk: TryDe
   return (
     <li class={`place ${verdict}`}>
       <p class="word">
-        <PrintMark verdict={verdict} /> {verdictWord(size)}
+        <PrintMark verdict={markedAs(size)} /> {verdictWord(size)}
       </p>
       <p class="what">
         <b>{capital(name)}</b>
         <span class="numbers-said">
           print {shown(print.value, print.u)}, machine {shown(machine)}, clearance {shown(clearance.value)} ±{' '}
-          {shown(2 * clearance.u)} {unit}, {percent(clearance.inside)} inside
+          {shown(2 * clearance.u)} {unit}, <span class="whole">{percent(clearance.inside)} inside</span>
         </span>
       </p>
       <WindowBar fit={{ clearance: clearance.value, u: clearance.u, window }} />
@@ -88,7 +90,13 @@ function Place({ size, desk }: { readonly size: JudgedSize; readonly desk: TryDe
         </p>
       )}
       {verdict === 'rework' && !size.stale && (
-        <button type="button" onClick={() => desk.noteFiled([id], name)}>
+        <button
+          type="button"
+          onClick={() => {
+            desk.noteFiled([id], name);
+            focusReading(id);
+          }}
+        >
           {filed ? 'filed once more' : 'plastic came off'}
         </button>
       )}

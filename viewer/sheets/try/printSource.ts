@@ -115,7 +115,11 @@ export class PrintSource implements ReadingSource {
   ): void {
     this.#of.value = job;
     if ('kind' in answer) {
+      // What is shown of a print would be of a job that is no more.
       this.#trouble.value = answer.problems;
+      this.#facts.value = null;
+      this.#form.value = null;
+      this.#drawnKey = '';
       return;
     }
     this.#trouble.value = [];

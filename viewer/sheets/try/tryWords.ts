@@ -19,7 +19,13 @@ export const verdictWord = ({
   cause,
   stale,
 }: Pick<InspectedSize, 'verdict' | 'cause' | 'stale'>): string =>
-  stale || (cause === 'reading' && verdict !== 'pass') ? 'read again' : verdictWords[verdict];
+  stale || (cause === 'reading' && verdict !== 'pass') ? readAgain : verdictWords[verdict];
+
+/** The shape that goes with that word. */
+export const markedAs = (size: Pick<InspectedSize, 'verdict' | 'cause' | 'stale'>): InspectionVerdict =>
+  verdictWord(size) === readAgain ? 'close' : size.verdict;
+
+const readAgain = 'read again';
 
 /** The print as a whole, by the gravest of its sizes. */
 export function printHeadline({
@@ -29,8 +35,7 @@ export function printHeadline({
 }: Pick<PrintFacts, 'verdict' | 'unread' | 'sizes'>): string {
   const rest = unread.length > 0 ? `, ${unread.length} of ${unread.length + sizes.length} not read yet` : '';
   if (verdict === null) return 'Nothing is read of it yet.';
-  if (sizes.some((size) => verdictWord(size) === 'read again'))
-    return `Something is to be read again${rest}.`;
+  if (sizes.some((size) => verdictWord(size) === readAgain)) return `Something is to be read again${rest}.`;
   return `${headlines[verdict]}${rest}.`;
 }
 
@@ -56,7 +61,7 @@ export function whichWords({
     : fresh;
 }
 
-/** What the callipers should show: "should show 3.94, fits from 3.87 to 4.02 mm"; an end that the window has not is left out. */
+/** What the callipers should show: "should show 3.94, fits 3.87 to 4.02 mm"; an end that the window has not is left out. */
 export function shouldRead(
   { expected, limits: [from, to] }: Pick<PlaceFacts, 'expected' | 'limits'>,
   unit: JobUnit,
@@ -66,9 +71,9 @@ export function shouldRead(
   const [least, most] = unit === 'in' ? [from, to] : [from && leastShown(from), to && greatestShown(to)];
   const fits =
     least !== null && most !== null
-      ? `fits from ${shown(least)} to ${shown(most)}`
+      ? `fits ${shown(least)} to ${shown(most)}`
       : least !== null
-        ? `fits from ${shown(least)} up`
+        ? `fits ${shown(least)} and up`
         : most !== null
           ? `fits up to ${shown(most)}`
           : 'has no limits';

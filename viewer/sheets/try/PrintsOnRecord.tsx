@@ -11,7 +11,9 @@ export function PrintsOnRecord({ desk }: { readonly desk: TryDesk }) {
   if (trials.length === 0) return null;
   return (
     <section class="prints" aria-labelledby="prints-on-record">
-      <h2 id="prints-on-record" tabIndex={-1} data-field="trials">Prints on record</h2>
+      <h2 id="prints-on-record" tabIndex={-1} data-field="trials">
+        Prints on record
+      </h2>
       <ol>
         {trials.map((record, k) => (
           <li key={record.made + record.date} class="print">

@@ -17,6 +17,8 @@ export function leadTo(bench: Bench, field: string): void {
     () => elementOf(place),
     (element) => {
       bench.reading.value = null;
+      // What is led to is wanted unfolded.
+      if (element.parentElement instanceof HTMLDetailsElement) element.parentElement.open = true;
       const still = matchMedia('(prefers-reduced-motion: reduce)').matches;
       element.scrollIntoView({ block: 'center', behavior: still ? 'auto' : 'smooth' });
       element.focus({ preventScroll: true });

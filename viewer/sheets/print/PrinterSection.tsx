@@ -116,8 +116,9 @@ function Standing({
       </p>
       {other && (
         <p class="standing mind">
-          It was measured with {profile.material}; this job is in {material}, which shrinks and spreads
-          otherwise. Print a coupon in {material} with a profile of its own.
+          {calibrated === null ? 'Its profile is for' : 'It was measured with'} {profile.material}; this job
+          is in {material}, which shrinks and spreads otherwise. Print a coupon in {material} with a profile
+          of its own.
         </p>
       )}
       <dl class="facts short">
@@ -140,7 +141,7 @@ function Standing({
 function KnownOf({ profile }: { readonly profile: PrinterProfile }) {
   const lines = parameterLines(profile);
   return (
-    <details class="known" open>
+    <details class="known" open={profile.calibrated !== null}>
       <summary>What it does to a print, drawn much too large</summary>
       <ul>
         {lines.map((line) => (

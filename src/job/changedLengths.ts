@@ -166,11 +166,15 @@ function wayIn(
   { from, to }: { readonly from: number; readonly to: number },
 ): number {
   const middle = (from + to) / 2;
-  const has = (choice: RefitChoice): boolean =>
-    bandsOf(choice, by).some((band) => band.from <= middle && middle <= band.to);
-  const fitting = choices.map((choice, k) => ({ choice, k })).filter(({ choice }) => has(choice));
-  const best = fitting.find(({ choice }) => choice.kind === 'span' || choice.kind === 'spans') ?? undefined;
-  if (best) return best.k;
+  const covers = (band: { readonly from: number; readonly to: number }): boolean =>
+    band.from <= middle && middle <= band.to;
+  // With its mirror image at most: a way over several stretches is another wish.
+  const at = choices.findIndex((choice) => {
+    const bands = bandsOf(choice, by);
+    const alone = bands.length === 1 || (bands.length === 2 && choice.keepsSymmetry === true);
+    return (choice.kind === 'span' || choice.kind === 'spans') && alone && bands.some(covers);
+  });
+  if (at >= 0) return at;
   const span = spans.find((one) => one.from <= middle && middle <= one.to);
   throw new Refused([
     {

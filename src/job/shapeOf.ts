@@ -2,11 +2,14 @@ import type { Drawn } from '../family/family.ts';
 import type { Shape } from '../solid/shape.ts';
 import type { Prepared } from './prepare.ts';
 import { Refused } from './problem.ts';
+import { refusingRefit } from './refusingRefit.ts';
 import { shown } from './zodProblems.ts';
 
 /** The part as the family draws it. Sizes that leave nothing to draw, such as a fit so loose that no post is left, are
  *  a problem of the job: throws `Refused`, naming the fits it asks for when there are any. */
 export function shapeOf({ job, family, values }: Prepared, drawn: Drawn): Shape {
+  // What a model cannot do has words of its own.
+  if (family.model !== undefined) return refusingRefit(() => family.shape(values, drawn));
   try {
     return family.shape(values, drawn);
   } catch (error) {

@@ -21,8 +21,8 @@ export function ModelStrips() {
           </button>
         }
       >
-        <p>Looking at {name} ...</p>
-        {share > 0 && <progress class="reading-model" aria-label="read" max={1} value={share} />}
+        <p>{share > 0 && share < 1 ? `Reading ${name} ...` : `Looking at ${name} ...`}</p>
+        {share > 0 && share < 1 && <progress class="reading-model" aria-label="read" max={1} value={share} />}
       </Strip>
     );
   }

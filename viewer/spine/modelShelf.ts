@@ -18,15 +18,19 @@ export function giveShelf(worker: Pick<Worker, 'postMessage'>, shelf: ModelShelf
 
 /** The shelf the page gives, on the worker's side. Call it before anything is awaited. */
 export function shelfFromPage(scope: Pick<EventTarget, 'addEventListener'>): ModelShelf {
+  let here: Remote<ModelShelf> | undefined;
   const given = new Promise<Remote<ModelShelf>>((take) => {
     scope.addEventListener('message', (event) => {
       const { data } = event as MessageEvent<{ readonly shelf?: MessagePort } | null>;
-      if (data?.shelf) take(wrap<ModelShelf>(data.shelf));
+      if (!data?.shelf) return;
+      here = wrap<ModelShelf>(data.shelf);
+      take(here);
     });
   });
   return {
     hash: async (name) => (await given).hash(name),
     bytes: async (name) => (await given).bytes(name),
-    reads: async (share) => (await given).reads(share),
+    // Without a wait: who reads a model does nothing else until it is read.
+    reads: async (share) => here?.reads(share),
   };
 }

@@ -65,7 +65,7 @@ function refitJob(
   path: string,
   job: string,
   units: LengthUnit | undefined,
-  found: Pick<ReturnType<typeof donorObject>, 'bores' | 'posts'>,
+  { bores, posts }: Pick<ReturnType<typeof donorObject>, 'bores' | 'posts'>,
 ): JobFile {
   const file = relative(dirname(resolve(job)), resolve(path)).replaceAll('\\', '/');
   if (file.startsWith('..'))
@@ -77,5 +77,5 @@ function refitJob(
         allowed: `a file in the folder of ${path}, or in one above it, so that job and model travel together`,
       },
     ]);
-  return donorJob({ file, units, ...found });
+  return donorJob({ file, units, bores, posts });
 }

@@ -91,7 +91,11 @@ describe('a job that refits a model', () => {
   it('says which model is wanted where the page has none', async () => {
     const { run } = shop({});
     expect(problemsOf(await run(jobOf('bracket.stl')))).toEqual([
-      expect.objectContaining({ code: 'model_missing', field: 'donor.file', value: '"bracket.stl"' }),
+      expect.objectContaining({
+        code: 'model_missing',
+        field: 'donor.file',
+        reason: '(model "bracket.stl") is not in this browser',
+      }),
     ]);
   });
 

@@ -77,7 +77,8 @@ export function ruleMarks(
 ): readonly { readonly mm: number; readonly isLong: boolean }[] {
   const fine = [0.1, 0.5, 1, 5, 10, 50, 100, 500, 1000];
   const step = fine.find((mm) => mm * scale >= 6) ?? 1000;
-  const far = [5, 10, 20, 50, 100].map((n) => n * step).find((mm) => mm * scale >= 44) ?? 100 * step;
+  const round = [0.5, 1, 5, 10, 20, 50, 100, 200, 500, 1000];
+  const far = round.find((mm) => mm >= 2 * step && mm * scale >= 44) ?? 5000;
   const first = Math.ceil(from / step - 1e-6);
   const last = Math.floor((from + long) / step + 1e-6);
   return Array.from({ length: last - first + 1 }, (_, k) => {

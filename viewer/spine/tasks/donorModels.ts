@@ -103,9 +103,9 @@ export class DonorModels {
       {
         code: 'model_missing',
         field: 'donor.file',
-        value: shown(name),
+        value: '',
         allowed: 'the file of the model, dropped on this page',
-        reason: 'is not in this browser',
+        reason: `(model ${shown(name)}) is not in this browser`,
       },
     ]);
   }

@@ -68,6 +68,7 @@ function Picture({ desk, sheet, width }: PictureProps) {
   const rows = rowsFor(handled.map(({ left, right }) => ({ from: left - 6, to: right + BEHIND })));
   const [top, foot] = [head, head + lay.height];
   const below = foot + 14;
+  const lineAt = (n: number): number => below + rows[n]! * ROW + ROW / 2;
   const rule = below + (rows.length > 0 ? Math.max(...rows) + 1 : 0) * ROW + 6;
   const height = rule + RULE;
   const long = line.now + (map ? map.shift(Infinity) : 0);
@@ -129,12 +130,21 @@ function Picture({ desk, sheet, width }: PictureProps) {
       ))}
       {mirror !== null && <MirrorLine x={x(mirror)} top={top - 10} foot={foot + 10} />}
       <FeatureMarks sheet={sheet} x={x} y={y} scale={lay.scale} />
+      {/* First, so that no figure has a line over it. */}
+      <path
+        class="thin"
+        d={handled
+          .map(
+            ({ left, right }, n) =>
+              `M${left} ${foot + 8}V${lineAt(n) + 5}M${right} ${foot + 8}V${lineAt(n) + 5}`,
+          )
+          .join('')}
+      />
       {handled.map(({ k, name, left, right }, n) => (
         <StretchLine
           key={k}
           {...{ desk, sheet, index: k, name, left, right, scale: lay.scale }}
-          from={foot + 8}
-          y={below + rows[n]! * ROW + ROW / 2}
+          y={lineAt(n)}
         />
       ))}
       <Rule left={lay.left} low={lay.low} long={long} scale={lay.scale} y={rule} />

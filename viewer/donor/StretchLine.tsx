@@ -14,8 +14,7 @@ interface StretchLineProps {
   readonly left: number;
   readonly right: number;
   readonly scale: number;
-  /** From where its extension lines come down, and where it lies. */
-  readonly from: number;
+  /** Where it lies. */
   readonly y: number;
 }
 
@@ -23,7 +22,7 @@ interface StretchLineProps {
 const SETTLED = 450;
 
 /** Dimension line of a stretch with its length, and a handle at its end to draw, or to move with the arrow keys. */
-export function StretchLine({ desk, sheet, index, name, left, right, scale, from, y }: StretchLineProps) {
+export function StretchLine({ desk, sheet, index, name, left, right, scale, y }: StretchLineProps) {
   const span = sheet.spans[index]!;
   const { axis } = sheet.axes[sheet.shown]!;
   const start = useRef<{ readonly x: number; readonly by: number } | null>(null);
@@ -83,7 +82,6 @@ export function StretchLine({ desk, sheet, index, name, left, right, scale, from
   const was = Math.abs(now - span.was) > 0.005 ? ` (was ${formatNumber(span.was)})` : '';
   return (
     <g class={`stretch-line${own ? ' held' : ''}`}>
-      <path class="thin" d={`M${left} ${from}V${y + 5}M${right} ${from}V${y + 5}`} />
       <path class="thin" d={wide ? `M${left} ${y}H${right}` : `M${left - 12} ${y}H${right}`} />
       <path
         class="arrow"

@@ -52,7 +52,7 @@ export default function DrawerPanel() {
           >
             open files
           </FileButton>
-          <span class="aside">jobs, bundles, printers; or drop them anywhere</span>
+          <span class="aside">jobs, bundles, printers, models; or drop them anywhere</span>
         </p>
       </div>
       <div class="new">

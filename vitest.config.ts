@@ -1,5 +1,7 @@
 import { defineConfig } from 'vitest/config';
 
+// As in the command: what a test makes itself has the bytes that the command makes.
+const setupFiles = ['src/arithmetic/index.ts'];
 const patience = { testTimeout: 120_000, hookTimeout: 120_000 };
 
 export default defineConfig({
@@ -13,7 +15,7 @@ export default defineConfig({
           name: 'house',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**'],
-          ...patience,
+          ...{ setupFiles, ...patience },
         },
       },
       {

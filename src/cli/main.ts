@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import '../arithmetic/index.ts';
 import { run } from './run.ts';
 
 // The one place, with worker.ts, that knows which parts there are; loaded when a command asks.

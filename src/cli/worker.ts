@@ -1,3 +1,4 @@
+import '../arithmetic/index.ts';
 import { families } from '../../parts/index.ts';
 import { type MakeAnswer, type MakeTask, makeOne } from './batch/makeOne.ts';
 

@@ -1,4 +1,5 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
+import { power } from '../arithmetic/power.ts';
 
 const standard = normalCdf.factory(0, 1);
 const LOG_ROOT_TWO_PI = 0.5 * Math.log(2 * Math.PI);
@@ -11,7 +12,7 @@ const FLANK = -12;
 export function logCdf(x: number): number {
   if (x === -Infinity) return -Infinity;
   if (x > FLANK) return Math.log(standard(x));
-  return -(x ** 2) / 2 - LOG_ROOT_TWO_PI - Math.log(-x) + Math.log1p(-1 / x ** 2 + 3 / x ** 4);
+  return -(x ** 2) / 2 - LOG_ROOT_TWO_PI - Math.log(-x) + Math.log1p(-1 / x ** 2 + 3 / power(x, 4));
 }
 
 /** Logarithm of the chance that a standard normal error falls between `low` and `high`; either may be infinite. */

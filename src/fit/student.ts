@@ -1,3 +1,5 @@
+import { power } from '../arithmetic/power.ts';
+
 const CELLS = 2048;
 
 /** Student's t with `dof` degrees of freedom, as a table: distribution function and quantile, both to 1e-5.
@@ -22,7 +24,8 @@ export function studentTable(dof: number): StudentTable {
   const step = (2 * reach) / CELLS;
   const below = new Float64Array(CELLS + 1);
   // Midpoints: below 1 degree of freedom the density is infinite at the ends, though its integral is not.
-  for (let i = 0; i < CELLS; i++) below[i + 1] = below[i]! + Math.cos(-reach + (i + 0.5) * step) ** (dof - 1);
+  for (let i = 0; i < CELLS; i++)
+    below[i + 1] = below[i]! + power(Math.cos(-reach + (i + 0.5) * step), dof - 1);
   const total = below[CELLS]!;
   for (let i = 0; i <= CELLS; i++) below[i]! /= total;
   const root = Math.sqrt(dof);

@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import { cdfOf, type Law, passesForNormal, varianceOf } from './law.ts';
 
 /** Cells of the table, over 6.5 standard deviations to either side. Probabilities come out to about 1e-4. */
@@ -61,9 +62,9 @@ export class SumLaw {
   /** Probability that the sum stays below x mm. */
   cdf(x: number): number {
     const place = (x + this.#reach) * this.#perStep;
-    if (place <= 0) return this.#flank === 0 ? 0 : this.#flank * (this.#reach / -x) ** this.#power;
+    if (place <= 0) return this.#flank === 0 ? 0 : this.#flank * power(this.#reach / -x, this.#power);
     if (place >= this.#table.length - 1)
-      return this.#flank === 0 ? 1 : 1 - this.#flank * (this.#reach / x) ** this.#power;
+      return this.#flank === 0 ? 1 : 1 - this.#flank * power(this.#reach / x, this.#power);
     const i = Math.trunc(place);
     const below = this.#table[i]!;
     return below + (place - i) * (this.#table[i + 1]! - below);

@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import { allSpans, type Donor } from '../donor/donor.ts';
 import { millimetresIn } from '../donor/types.ts';
 import type { Vec3 } from '../solid/vector.ts';
@@ -66,7 +67,7 @@ export interface DonorObject {
 /** What there is to say of a donor; spans along x, y, z, its principal axes, and `also`. */
 export function donorObject(donor: Donor, also: readonly Vec3[] = []): DonorObject {
   const { name, read, unit, low, high, features } = donor;
-  const cubed = millimetresIn[unit.guess] ** 3;
+  const cubed = power(millimetresIn[unit.guess], 3);
   return {
     file: name,
     format: read.format,

@@ -1,5 +1,6 @@
 import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
 import studentQuantile from '@stdlib/stats-base-dists-t-quantile';
+import { power } from '../arithmetic/power.ts';
 import type { Contributor } from './types.ts';
 
 /** Confidence of every expanded uncertainty unless said otherwise. */
@@ -46,7 +47,7 @@ export function effectiveDegreesOfFreedom(causes: readonly Cause[]): number {
   const u = combinedUncertainty(causes);
   if (u === 0) return Number.POSITIVE_INFINITY;
   // Shares first, fourth powers after: uncertainties in metres would otherwise underflow.
-  const doubt = causes.reduce((sum, cause) => sum + (cause.u / u) ** 4 / cause.dof, 0);
+  const doubt = causes.reduce((sum, cause) => sum + power(cause.u / u, 4) / cause.dof, 0);
   return 1 / doubt;
 }
 

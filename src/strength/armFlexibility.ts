@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import { demand, demandAbove0, plain } from './demand.ts';
 
 /** An arm of rectangular section that stands out of a wall. Lengths in mm. */
@@ -67,7 +68,8 @@ export function armFlexibility(arm: ArmShape, modulus: number, poisson: number):
   );
   const ratio = tip / h;
   const thin = (x: number) => ratio + (1 - ratio) * x;
-  const bending = (12 * l ** 3 * simpson((x) => (x * x) / thin(x) ** 3)) / (modulus * b * h ** 3);
+  const bending =
+    (12 * power(l, 3) * simpson((x) => (x * x) / power(thin(x), 3))) / (modulus * b * power(h, 3));
   const shear = (1.2 * 2 * (1 + poisson) * l * simpson((x) => 1 / thin(x))) / (modulus * b * h);
   const wall =
     arm.root === 'rigid'
@@ -93,7 +95,7 @@ function flangeGive({ flange, width }: ArmShape, length: number, modulus: number
   const { thickness, reach } = flange;
   demandAbove0('flange', { thickness });
   demand('flange', 'reach', reach, reach >= 0 && reach < Infinity, '0 mm or above');
-  return (1.5 * reach * length ** 2) / (modulus * width * thickness ** 3);
+  return (1.5 * reach * length ** 2) / (modulus * width * power(thickness, 3));
 }
 
 /** Integral over 0 to 1 by Simpson's rule; to 1e-8 for tapers to a quarter. */

@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import { demand, demandAbove0 } from './demand.ts';
 
 /** Outline of a block under load, seen along the load. Lengths in mm. */
@@ -59,8 +60,8 @@ export function blockShape(outline: BlockOutline): BlockShape {
  *  a strip. Saint-Venant's series (Timoshenko and Goodier, Theory of Elasticity). */
 function torsionOfRectangle(ratio: number): number {
   let sum = 0;
-  for (let n = 1; n < 60; n += 2) sum += Math.tanh((n * Math.PI * ratio) / 2) / n ** 5;
-  return 1 / 3 - ((64 / Math.PI ** 5) * sum) / ratio;
+  for (let n = 1; n < 60; n += 2) sum += Math.tanh((n * Math.PI * ratio) / 2) / power(n, 5);
+  return 1 / 3 - ((64 / power(Math.PI, 5)) * sum) / ratio;
 }
 
 /** Shape factor S: loaded area over the area free to bulge, for a block of `height` mm; D / (4 t) for a disc.

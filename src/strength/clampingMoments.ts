@@ -1,4 +1,5 @@
 import { Matrix, solve } from 'ml-matrix';
+import { power } from '../arithmetic/power.ts';
 import type { PlateLoad } from './plate.ts';
 import type { MiddleBending } from './simplySupported.ts';
 
@@ -78,7 +79,7 @@ function modes(side: number, apart: number, count: number, load: PlateLoad): Mod
     const scale = sech / (2 * k * k);
     let slope: number;
     if (load.kind === 'uniform') {
-      slope = ((2 * load.pressure) / (side * k ** 4)) * (u * sech * sech - t);
+      slope = ((2 * load.pressure) / (side * power(k, 4))) * (u * sech * sech - t);
     } else {
       const c = load.spread / 2;
       slope = (-sign * load.force * scale * (u * t - (k * k * c * c) / 4)) / side;

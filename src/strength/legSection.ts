@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import { demand, demandAbove0, plain } from './demand.ts';
 
 /** Cross-section of one leg of a split round stem. Lengths in mm. */
@@ -76,9 +77,9 @@ function wedge(R: number, p: number, half: number) {
   const area = deep * R * sin;
   return {
     area: R * R * (t - sin * cos) + area,
-    first: (2 / 3) * (R * sin) ** 3 + area * (p + (2 / 3) * deep),
+    first: (2 / 3) * power(R * sin, 3) + area * (p + (2 / 3) * deep),
     second:
-      (R ** 4 / 4) * (t - sin * cos + 2 * sin ** 3 * cos) +
+      (power(R, 4) / 4) * (t - sin * cos + 2 * power(sin, 3) * cos) +
       area * (p * p + (4 / 3) * p * deep + (deep * deep) / 2),
     corner: R * cos,
   };

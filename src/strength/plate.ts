@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import { demand, demandAbove0 } from './demand.ts';
 
 /** What a plate is made of. */
@@ -35,7 +36,7 @@ export interface PlateBending {
 export function plateRigidity({ thickness, modulus, poisson }: PlateMaterial): number {
   demandAbove0('plate', { thickness, modulus });
   demand('plate', 'poisson', poisson, poisson >= 0 && poisson <= 0.5, '0 to 0.5');
-  return (modulus * thickness ** 3) / (12 * (1 - poisson ** 2));
+  return (modulus * power(thickness, 3)) / (12 * (1 - poisson ** 2));
 }
 
 /** Refuses a load outside its range: pressure and force 0 or above, spread above 0 to the shortest span. */

@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import type { BlockOutline, BlockShape } from './blockShape.ts';
 import { blockShape } from './blockShape.ts';
 import { demand, demandAbove0 } from './demand.ts';
@@ -83,7 +84,7 @@ export function pressBlock(block: RubberBlock, deflection: number): CompressedBl
   const shape = blockShape(block.outline);
   const modulus = modulusOf(shape, height, block);
   const stretch = 1 - deflection / height;
-  return answer(block, shape, modulus, stretch, (modulus * shape.area * (stretch ** -2 - stretch)) / 3);
+  return answer(block, shape, modulus, stretch, (modulus * shape.area * (power(stretch, -2) - stretch)) / 3);
 }
 
 /** Height to draw, mm, so that the block stands at `loaded` mm under `force` N. The outline stays; a higher block has a smaller
@@ -117,7 +118,7 @@ function modulusOf(shape: BlockShape, height: number, { compound, gripped = 2 }:
 function stretchUnder(s: number): number {
   let stretch = 1 / Math.sqrt(1 + s);
   for (let i = 0; i < 60; i++) {
-    const next = stretch + (stretch ** -2 - stretch - s) / (2 * stretch ** -3 + 1);
+    const next = stretch + (power(stretch, -2) - stretch - s) / (2 * power(stretch, -3) + 1);
     if (!(next > stretch)) break;
     stretch = next;
   }
@@ -138,7 +139,7 @@ function answer(
     strain: 1 - stretch,
     pressure: force / shape.area,
     force,
-    stiffness: (modulus * shape.area * (2 * stretch ** -3 + 1)) / (3 * height),
+    stiffness: (modulus * shape.area * (2 * power(stretch, -3) + 1)) / (3 * height),
     modulus,
     bulge: bulgeOf(block, shape, stretch),
     holds: 1 - stretch <= LARGEST_STRAIN,

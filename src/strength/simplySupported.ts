@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import type { PlateLoad } from './plate.ts';
 
 /** Bending in the middle of a plate of unit rigidity: deflection, and curvature along the long and across the short side (sagging above
@@ -26,7 +27,7 @@ export function simplySupported(a: number, b: number, load: PlateLoad, stressRad
       const u = (m * Math.PI * a) / (2 * b);
       const [t, s] = [Math.tanh(u), 1 / Math.cosh(u)];
       const k = (m * Math.PI) / b;
-      const strip = (sign * 4 * q) / (Math.PI * m * k ** 4);
+      const strip = (sign * 4 * q) / (Math.PI * m * power(k, 4));
       deflection += strip * (1 - ((u * t + 2) * s) / 2);
       // Across the short side -w'' is k^2 w; along the long one only the hyperbolic part bends.
       sum += strip * k * k * (1 - s);
@@ -40,14 +41,15 @@ export function simplySupported(a: number, b: number, load: PlateLoad, stressRad
   for (let m = 1; m < 60; m += 2) {
     const u = (m * Math.PI * a) / (2 * b);
     const [t, s] = [Math.tanh(u), 1 / Math.cosh(u)];
-    point += (t - u * s * s - 1) / m ** 3;
+    point += (t - u * s * s - 1) / power(m, 3);
     gap += (2 / m) * (1 - t);
     twist += (2 * u * s * s) / m;
     ripple += m * (1 - t);
   }
   const rho = ((2 * b) / Math.PI) * Math.exp(-gap);
   deflection =
-    (P * b * b * point) / (2 * Math.PI ** 3) + ((P * c * c) / (16 * Math.PI)) * (Math.log(c / rho) - 1.25);
+    (P * b * b * point) / (2 * power(Math.PI, 3)) +
+    ((P * c * c) / (16 * Math.PI)) * (Math.log(c / rho) - 1.25);
   const r = stressRadius;
   sum = (P / (2 * Math.PI)) * (Math.log(rho / r) + 0.5);
   // Curvature difference of the point load off its cos(2 phi) part, and c^2/8 of its Laplacian, minus twice the long curvature of the harmonic rest.

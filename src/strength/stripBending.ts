@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import { demand, demandAbove0 } from './demand.ts';
 import type { PlateBending, PlateMaterial } from './plate.ts';
 import { bendingOf } from './plate.ts';
@@ -29,12 +30,13 @@ export function stripBending(
   demandAbove0('strip', { span: l, width, thickness, modulus });
   demand('strip', 'force', force, force >= 0 && force < Infinity, '0 N or above');
   demand('strip', 'spread', spread, spread >= 0 && spread <= l, `0 to ${l} mm, the span`);
-  const rigidity = (modulus * width * thickness ** 3) / 12;
+  const rigidity = (modulus * width * power(thickness, 3)) / 12;
   const s = spread / l;
   // A load q over the middle s l: simple ends give P l^3 (8 - 4 s^2 + s^3) / 384 and P l (2 - s) / 8; end moments
   // M = P l (3 - s^2) / 24 turn the ends back and take M l^2 / 8 off.
   const end = ends === 'clamped' ? (force * l * (3 - s * s)) / 24 : 0;
-  const deflection = ((force * l ** 3 * (8 - 4 * s * s + s ** 3)) / 384 - (end * l * l) / 8) / rigidity;
+  const deflection =
+    ((force * power(l, 3) * (8 - 4 * s * s + power(s, 3))) / 384 - (end * l * l) / 8) / rigidity;
   const middle = (force * l * (2 - s)) / 8 - end;
   return bendingOf(strip, l, deflection, middle / width, end / width);
 }

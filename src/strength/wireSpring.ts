@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 /** A straight leg of round wire, held at its root. Lengths in mm, above 0; modulus in MPa. */
 export interface WireLeg {
   readonly diameter: number;
@@ -13,7 +14,7 @@ export interface WireLeg {
  *  @example wireStiffness({ diameter: 1.6, length: 20, modulus: 200000 }) // => 24.127... */
 export function wireStiffness(leg: WireLeg): number {
   demand(leg);
-  return (3 * leg.modulus * Math.PI * leg.diameter ** 4) / (64 * leg.length ** 3);
+  return (3 * leg.modulus * Math.PI * power(leg.diameter, 4)) / (64 * power(leg.length, 3));
 }
 
 /** Strain at the root for a tip deflection in mm: 3 d y / (2 L^2), 0.01 is 1 %.

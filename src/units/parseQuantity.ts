@@ -1,3 +1,4 @@
+import { power } from '../arithmetic/power.ts';
 import { normaliseText } from './normaliseText.ts';
 import { type Quantity, type QuantityGrammar, quantities, type Unit } from './quantity.ts';
 
@@ -170,7 +171,11 @@ function parseNumber(number: string): Rational | NumberRefusal {
   const decimal = /^(\d*)(?:[.,](\d+))?$/.exec(number);
   if (decimal === null) return { code: 'unclear', reason: 'is not understood' };
   const digits = decimal[2] ?? '';
-  return { numerator: Number(`${decimal[1]}${digits}`), denominator: 10 ** digits.length, fraction: false };
+  return {
+    numerator: Number(`${decimal[1]}${digits}`),
+    denominator: power(10, digits.length),
+    fraction: false,
+  };
 }
 
 function parseFraction(number: string): Rational | NumberRefusal {

@@ -1,3 +1,4 @@
+import '../../src/arithmetic/index.ts';
 import { expose } from 'comlink';
 import wasm from 'manifold-3d/manifold.wasm?url';
 import { config } from 'zod';

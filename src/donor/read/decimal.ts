@@ -1,5 +1,8 @@
 const [PLUS, POINT, MINUS, ZERO, NINE, SMALL_E] = [0x2b, 0x2e, 0x2d, 0x30, 0x39, 0x65] as const;
 
+/** 1, 10, 100 ...: exact up to here, which `10 ** n` need not be in every engine. */
+const TENS = Array.from({ length: 23 }, (_, k) => Number(`1e${k}`));
+
 /** Longer words are no numbers that anybody writes. */
 const LONGEST = 400;
 
@@ -41,7 +44,7 @@ export function decimal(bytes: Uint8Array, from: number, to: number): number | u
   // Fifteen digits and powers of ten up to 22 are exact in doubles, so one rounding is all there is.
   if (at !== to || written === 0 || significant > 15 || power < -22 || power > 22)
     return slowly(bytes, from, to);
-  const size = power < 0 ? mantissa / 10 ** -power : mantissa * 10 ** power;
+  const size = power < 0 ? mantissa / TENS[-power]! : mantissa * TENS[power]!;
   return negative ? -size : size;
 }
 

@@ -1,3 +1,4 @@
+import { power } from '../../arithmetic/power.ts';
 import { dimensioning, escapeText, text, textWidth } from '../drawing/index.ts';
 
 /** A size as a drawing writes it (ISO 129-1:2018, clauses 5 and 6): sign of the diameter before the figure, deviations one above the other
@@ -26,7 +27,7 @@ export function sizeText(
   before = '',
 ): SizeText {
   const places = least !== null && most !== null && most - least < 0.021 ? 3 : 2;
-  const steps = 10 ** places;
+  const steps = power(10, places);
   const figure = Math.round(nominal * steps);
   const top = most === null ? null : Math.floor(most * steps + 1e-6);
   const bottom = least === null ? null : Math.ceil(least * steps - 1e-6);

@@ -1,3 +1,4 @@
+import { power } from '../../arithmetic/power.ts';
 import { TableRefusal } from '../tableRefusal.ts';
 import { rangeOf, sizeRanges } from './sizeRanges.ts';
 
@@ -44,5 +45,5 @@ export function toleranceGrade(grade: number, nominal: number): number {
   }
   // From IT6 on every fifth grade is ten times as wide (ISO 286-1:1988, A.3).
   const repeats = Math.max(0, Math.ceil((grade - TO_ELEVEN.length) / 5));
-  return TO_ELEVEN[grade - 5 * repeats - 1]![range]! * 10 ** repeats;
+  return TO_ELEVEN[grade - 5 * repeats - 1]![range]! * power(10, repeats);
 }

@@ -1,3 +1,4 @@
+import { power } from '../../arithmetic/power.ts';
 import { type Thread, tidy } from './thread.ts';
 
 /** Sizes made here: 0BA to 8BA. */
@@ -15,9 +16,9 @@ const MET = { even: 0.2, odd: 0.03 } as const;
 export const britishAssociationThreads: readonly Thread[] = Array.from(
   { length: LARGEST_NUMBER + 1 },
   (_, number): Thread => {
-    const exact = 0.9 ** number;
+    const exact = power(0.9, number);
     const pitch = Number(exact.toPrecision(2));
-    const nominal = Number((6 * exact ** 1.2).toPrecision(2));
+    const nominal = Number((6 * power(exact, 1.2)).toPrecision(2));
     const outside = { lo: tidy(nominal - 0.025 - 0.2 * pitch), hi: nominal };
     return {
       designation: `${number}BA`,

@@ -1,3 +1,4 @@
+import { power } from '../../arithmetic/power.ts';
 import { MILLIMETRES_PER_INCH } from '../../units/index.ts';
 import { basicProfile } from './basicProfile.ts';
 import { type Thread, tidy } from './thread.ts';
@@ -60,7 +61,7 @@ function class2A(
   diameter: number,
   perInch: number,
 ): { readonly allowance: number; readonly tolerance: number } {
-  const coarseness = perInch ** (-2 / 3);
+  const coarseness = power(perInch, -2 / 3);
   const ofPitchDiameter = 0.0015 * Math.cbrt(diameter) + 0.0015 * Math.sqrt(diameter) + 0.015 * coarseness;
   return { allowance: tidy(0.3 * ofPitchDiameter), tolerance: tidy(0.06 * coarseness) };
 }

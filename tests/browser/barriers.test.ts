@@ -1,15 +1,10 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
 import { barriers } from './barriers.ts';
-import { drawerOut, settled } from './hands.ts';
+import { drawerOut, settled, toSheet } from './hands.ts';
 import { visits } from './visits.ts';
 
 const { open } = visits();
-
-const sheet = (name: RegExp) => async (page: Page) => {
-  await page.getByRole('navigation', { name: 'Sheets' }).getByRole('button', { name }).click();
-  await page.locator('.waiting').first().waitFor({ state: 'detached' });
-};
 
 /** Every screen there is, in the order a person meets them. */
 const screens: readonly (readonly [string, (page: Page) => Promise<unknown>])[] = [
@@ -30,9 +25,9 @@ const screens: readonly (readonly [string, (page: Page) => Promise<unknown>])[] 
       for (const strip of await page.locator('.measure .strip summary').all()) await strip.click();
     },
   ],
-  ['sheet 2', sheet(/Fit/)],
-  ['sheet 3', sheet(/Print/)],
-  ['sheet 4', sheet(/Try/)],
+  ['sheet 2', (page) => toSheet(page, 'Fit')],
+  ['sheet 3', (page) => toSheet(page, 'Print')],
+  ['sheet 4', (page) => toSheet(page, 'Try')],
   ['the drawer', drawerOut],
   [
     'a job with nothing read',

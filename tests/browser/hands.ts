@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import type { Download, Locator, Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
 
 /** Waits until the page has worked out what is on the bench and it can be made; the verdict's figure, as shown. */
@@ -35,18 +35,25 @@ export async function typeNumber(page: Page, text: string): Promise<void> {
 export const readingAtHand = (page: Page): Promise<string | null> =>
   page.evaluate(() => /^reading-(.+)$/.exec(document.activeElement?.id ?? '')?.[1] ?? null);
 
-/** Name and bytes of the file that a deed hands over. */
-export async function taken(
-  page: Page,
-  deed: () => Promise<unknown>,
-): Promise<{ name: string; bytes: Uint8Array; text: string }> {
-  const [download] = await Promise.all([page.waitForEvent('download'), deed()]);
-  return fileOf(download);
+/** A file that the page handed to the person. */
+export interface HandedOver {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly text: string;
 }
 
-export async function fileOf(download: Download): Promise<{ name: string; bytes: Uint8Array; text: string }> {
+/** The file that a deed hands over. */
+export async function taken(page: Page, deed: () => Promise<unknown>): Promise<HandedOver> {
+  const [download] = await Promise.all([page.waitForEvent('download'), deed()]);
   const bytes = new Uint8Array(readFileSync(await download.path()));
   return { name: download.suggestedFilename(), bytes, text: new TextDecoder().decode(bytes) };
+}
+
+/** Turns to a sheet, and waits until it is unrolled. */
+export async function toSheet(page: Page, name: 'Measure' | 'Fit' | 'Print' | 'Try'): Promise<void> {
+  const tabs = page.getByRole('navigation', { name: 'Sheets' });
+  await tabs.getByRole('button', { name: new RegExp(name) }).click();
+  await page.getByRole('region', { name, exact: true }).locator(':scope > :not(.waiting)').first().waitFor();
 }
 
 /** Pulls the drawer out, if it is in. */

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { drawerOut, openFiles, settled, taken, typeNumber } from './hands.ts';
+import { drawerOut, openFiles, settled, taken, toSheet, typeNumber } from './hands.ts';
 import { visits } from './visits.ts';
 
 const { open, tab } = visits();
@@ -29,7 +29,7 @@ test('a reload in the middle of typing loses no number, no sheet and no way back
   const expected = ['4.03', '4.01', '4.04', '4.02', '4.03', '4.05', '4.06'];
   expect((await jobNow(page)).readings.socketWidth).toEqual(expected);
 
-  await page.getByRole('navigation', { name: 'Sheets' }).getByRole('button', { name: /Print/ }).click();
+  await toSheet(page, 'Print');
   await page.reload();
   await page.getByRole('region', { name: 'Print', exact: true }).waitFor();
   await page.getByRole('button', { name: /^Take back: / }).click();
@@ -101,10 +101,9 @@ test('without a network the page comes again from what it kept, worker and all',
   await page.reload();
   expect(await settled(page)).toBe(before);
   expect((await jobNow(page)).readings.socketWidth?.at(-1)).toBe('4.05');
-  for (const name of [/Fit/, /Print/, /Try/]) {
-    await page.getByRole('navigation', { name: 'Sheets' }).getByRole('button', { name }).click();
-    await page.locator('.torn').waitFor({ state: 'detached' });
-    expect(await page.locator('section.sheet').textContent()).not.toBe('');
+  for (const name of ['Fit', 'Print', 'Try'] as const) {
+    await toSheet(page, name);
+    expect(await page.locator('.torn').count()).toBe(0);
   }
 });
 

@@ -1,36 +1,136 @@
-import { readFileSync } from 'node:fs';
-import { expect, test } from 'vitest';
-import { demoJob } from '../cli/fettle.ts';
-import { drawerOut, openFiles, readingAtHand, settled, tabTo, taken, typeNumber } from './hands.ts';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { rawUnzip } from '../archive/rawZip.ts';
+import { demoJob, fettle, workshop } from '../cli/fettle.ts';
+import {
+  type HandedOver,
+  openFiles,
+  readingAtHand,
+  settled,
+  tabTo,
+  taken,
+  toSheet,
+  typeNumber,
+} from './hands.ts';
+import { sameBytes } from './sameBytes.ts';
+import { shows } from './shows.ts';
 import { visits } from './visits.ts';
 
 const { open } = visits({ webgl: true });
-const demo = JSON.parse(readFileSync(demoJob, 'utf8')) as {
-  readonly readings: Readonly<Record<string, readonly string[]>>;
-};
 
-test('from an empty page to the part by keys alone, as callipers with a cable type', async () => {
+let bench: ReturnType<typeof workshop>;
+beforeEach(() => {
+  bench = workshop();
+});
+afterEach(() => bench.clear());
+
+const take = (page: Page, what: string): Promise<HandedOver> =>
+  taken(page, () => page.getByRole('button', { name: new RegExp(`^Take the ${what}, `) }).click());
+
+/** Holds an archive to another one, file by file first: which of them parts says more than where the archives do. */
+function sameBundle({ bytes }: HandedOver, wanted: Uint8Array): void {
+  const [mine, theirs] = [rawUnzip(bytes), rawUnzip(wanted)];
+  expect(mine.map(({ name }) => name)).toEqual(theirs.map(({ name }) => name));
+  // The list of them comes first, and knows them by their sums: it is the last to say what is wrong.
+  for (const [k, { name, data }] of [...mine.entries()].reverse()) sameBytes(data, theirs[k]!.data, name);
+
+  sameBytes(bytes, wanted, 'bundle');
+}
+
+/** Runs the command on the file of a job in the workshop, and gives the bytes of what it wrote. */
+async function commandMakes(
+  job: HandedOver,
+  ...args: readonly string[]
+): Promise<(name: string) => Uint8Array> {
+  writeFileSync(join(bench.folder, job.name), job.bytes);
+  const out = join(bench.folder, args[0]!);
+  mkdirSync(out);
+  const { code, stderr } = await fettle([args[0]!, job.name, '--out', out, ...args.slice(1)], {
+    cwd: bench.folder,
+  });
+  expect([0, 3], stderr).toContain(code);
+  return (name) => new Uint8Array(readFileSync(join(out, name)));
+}
+
+test('from an empty page to the part by keys alone; every file is to the byte what the command makes', async () => {
   const page = await open();
+  await settled(page);
+  await shows(page, 'first-visit');
   await tabTo(page, page.locator('#drawer-handle'));
   await page.keyboard.press('Enter');
   await tabTo(page, page.getByRole('button', { name: 'Stabiliser clip', exact: true }));
   await page.keyboard.press('Enter');
-  await page.locator('#reading-barDiameter').waitFor();
-  await tabTo(page, page.locator('#reading-barDiameter'));
+  const first = page.locator('#reading-barDiameter');
+  await page.locator('.problems').waitFor();
+  await tabTo(page, first);
 
-  for (const [id, texts] of Object.entries(demo.readings))
+  // As callipers with a cable type: number, Enter, number, Enter, and nobody looks at the screen.
+  const { readings } = JSON.parse(readFileSync(demoJob, 'utf8')) as {
+    readonly readings: Readonly<Record<string, readonly string[]>>;
+  };
+  for (const [id, texts] of Object.entries(readings))
     for (const text of texts) {
       expect(await readingAtHand(page)).toBe(id);
       await typeNumber(page, text);
     }
-  console.log(await settled(page));
-  await drawerOut(page);
-  const file = await taken(page, () =>
-    page
-      .locator('.drawer li.on-bench')
-      .getByRole('button', { name: /^Take .* away/ })
-      .click(),
+  const figure = await settled(page);
+
+  await tabTo(
+    page,
+    page.getByRole('navigation', { name: 'Sheets' }).getByRole('button', { name: /Print/ }),
+    'Shift+Tab',
   );
-  console.log(file.name, file.text);
-  expect(JSON.parse(file.text).readings).toEqual(demo.readings);
+  await page.keyboard.press('Enter');
+  const job = await take(page, 'job');
+  expect(JSON.parse(job.text)).toMatchObject({ family: 'stabiliser-clip', readings });
+  const files = {
+    stl: await take(page, 'STL'),
+    threeMf: await take(page, '3MF'),
+    drawing: await take(page, 'drawing'),
+    report: await take(page, 'report'),
+  };
+  const bundle = await take(page, 'bundle');
+  await shows(page, 'print');
+
+  const made = await commandMakes(job, 'make', '--3mf', '--drawing', '--report');
+  for (const [kind, { name, bytes }] of Object.entries(files)) {
+    expect(bytes.length, kind).toBeGreaterThan(1000);
+    sameBytes(bytes, made(name), kind);
+  }
+  const packed = await commandMakes(job, 'bundle');
+  sameBundle(bundle, packed(bundle.name));
+  const { stdout } = await fettle(['check', job.name, '--json'], { cwd: bench.folder });
+  expect(figure).toBe(`${Math.round(100 * JSON.parse(stdout).chance)} %`);
+});
+
+test.each(['case-foot', 'socket-cover'])(
+  'the demo of %s comes in as a file and leaves as the bundle of the command',
+  async (id) => {
+    const page = await open();
+    const bytes = readFileSync(`parts/${id}/demo.job.json`);
+    await openFiles(page, [{ name: 'demo.job.json', bytes }]);
+    await page.getByRole('region', { name: 'Done' }).waitFor();
+    await settled(page);
+    await toSheet(page, 'Print');
+    const job = await take(page, 'job');
+    expect(JSON.parse(job.text)).toEqual(JSON.parse(bytes.toString()));
+    const bundle = await take(page, 'bundle');
+    sameBundle(bundle, (await commandMakes(job, 'bundle'))(bundle.name));
+    await shows(page, id);
+  },
+);
+
+test('a bundle is opened, with its printer, and makes the same part', async () => {
+  const page = await open();
+  const given = { name: 'theirs.job.json', bytes: readFileSync(demoJob), text: '' };
+  const bundle = (await commandMakes(given, 'bundle'))('theirs.fettle.zip');
+  const made = (await commandMakes(given, 'make'))('theirs.stl');
+  await openFiles(page, [{ name: 'theirs.fettle.zip', bytes: bundle }]);
+  await page.getByRole('region', { name: 'Done' }).waitFor();
+  expect(await settled(page)).toBe('95 %');
+  await toSheet(page, 'Print');
+  // The title in a STL, and so all of it, comes from the job.
+  sameBytes((await take(page, 'STL')).bytes, made, 'STL');
 });

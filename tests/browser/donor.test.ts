@@ -1,0 +1,99 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { bracket, stlOf } from '../cli/donorModel.ts';
+import { fettle, workshop } from '../cli/fettle.ts';
+import { barriers } from './barriers.ts';
+import { nextPicture, openFiles, settled, taken, toSheet, typeNumber } from './hands.ts';
+import { sameBytes } from './sameBytes.ts';
+import { shows } from './shows.ts';
+import { visits } from './visits.ts';
+
+const { open } = visits();
+
+let bench: ReturnType<typeof workshop>;
+let model: Uint8Array;
+beforeAll(async () => {
+  model = await stlOf(bracket);
+});
+beforeEach(() => {
+  bench = workshop();
+  writeFileSync(join(bench.folder, 'bracket.stl'), model);
+});
+afterEach(() => bench.clear());
+
+/** Lets go of a file over the page, as one that is pulled there from a folder. */
+async function drop(page: Page, name: string, bytes: Uint8Array): Promise<void> {
+  const held = await page.evaluateHandle(
+    ({ called, base64 }) => {
+      const data = new DataTransfer();
+      data.items.add(new File([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))], called));
+      return data;
+    },
+    { called: name, base64: Buffer.from(bytes).toString('base64') },
+  );
+  for (const kind of ['dragenter', 'dragover', 'drop'])
+    await page.dispatchEvent('main', kind, { dataTransfer: held });
+}
+
+/** Waits until the sheet of the model is worked out. */
+const workedOut = async (page: Page) => {
+  await nextPicture(page);
+  await page.locator('.model-sheet:not(.busy)').waitFor();
+  await page.locator('.verdict-line:not(.stale)').waitFor();
+};
+
+test('a model dropped on the page and made shorter is to the byte what the command makes of it', async () => {
+  const page = await open({ reducedMotion: 'reduce' });
+  await page.locator('.verdict-line .figure').waitFor();
+  await drop(page, 'bracket.stl', model);
+  await page.locator('.model-sheet .stretches').waitFor();
+  // The neck, 12 mm, to 8.6: typed where its length stands.
+  const all = page.getByRole('textbox', { name: /^Length over all along z/ });
+  expect(await all.inputValue()).toBe('30.00');
+  await all.focus();
+  await page.keyboard.type('26.6');
+  await page.keyboard.press('Enter');
+  await workedOut(page);
+  await expect.poll(() => all.inputValue()).toBe('26.60');
+  await shows(page, 'model');
+  expect(await barriers(page)).toEqual([]);
+  await page.emulateMedia({ colorScheme: 'dark' });
+  expect(await barriers(page, true)).toEqual([]);
+
+  // Then the bore for the peg of the machine, by callipers.
+  await toSheet(page, 'Measure');
+  await page.locator('#reading-bore1').focus();
+  for (const text of ['3.01', '3.00', '3.02']) await typeNumber(page, text);
+  await settled(page);
+  await toSheet(page, 'Print');
+  const take = (what: string) =>
+    taken(page, () => page.getByRole('button', { name: new RegExp(`^Take the ${what}, `) }).click());
+  const job = await take('job');
+  expect(JSON.parse(job.text)).toMatchObject({
+    ...{ family: 'donor', readings: { bore1: ['3.01', '3.00', '3.02'] } },
+    donor: { file: 'bracket.stl', changes: [{ axis: 'z', by: -3.4 }] },
+  });
+  const [part, bundle] = [await take('STL'), await take('bundle')];
+
+  writeFileSync(join(bench.folder, job.name), job.bytes);
+  const run = async (...args: readonly string[]) => {
+    const { code, stderr } = await fettle(args, { cwd: bench.folder });
+    expect([0, 3], stderr).toContain(code);
+  };
+  const bytesOf = (name: string) => new Uint8Array(readFileSync(join(bench.folder, 'out', name)));
+  await run('refit', 'bracket.stl', '--job', job.name, '--yes', '--out', 'out');
+  sameBytes(part.bytes, bytesOf(part.name), 'refit');
+  await run('bundle', job.name, '--out', 'out');
+  sameBytes(bundle.bytes, bytesOf(bundle.name), 'bundle');
+
+  // The bundle brings its model along, to a browser that has never seen it.
+  const other = await open();
+  await openFiles(other, [{ name: bundle.name, bytes: bundle.bytes }]);
+  await other.getByRole('region', { name: 'Done' }).getByText('is on the bench').waitFor();
+  await settled(other);
+  await toSheet(other, 'Print');
+  const again = await taken(other, () => other.getByRole('button', { name: /^Take the STL, / }).click());
+  sameBytes(again.bytes, part.bytes, 'out of the bundle');
+});

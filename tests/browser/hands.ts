@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import type { Locator, Page } from 'playwright-core';
+import type { Download, Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
 
 /** Waits until the page has worked out what is on the bench and it can be made; the verdict's figure, as shown. */
@@ -45,6 +45,11 @@ export interface HandedOver {
 /** The file that a deed hands over. */
 export async function taken(page: Page, deed: () => Promise<unknown>): Promise<HandedOver> {
   const [download] = await Promise.all([page.waitForEvent('download'), deed()]);
+  return fileOf(download);
+}
+
+/** The file of a download. */
+export async function fileOf(download: Download): Promise<HandedOver> {
   const bytes = new Uint8Array(readFileSync(await download.path()));
   return { name: download.suggestedFilename(), bytes, text: new TextDecoder().decode(bytes) };
 }

@@ -22,6 +22,7 @@ import { drawPrinter, print } from '../simulation/truePrinter.ts';
 import { timeInside } from './countedKernel.ts';
 import { donorRefitRatios } from './donorRefit.ts';
 import { realiseWithJscad } from './jscadBooleans.ts';
+import { pageRatios } from './page.ts';
 import { predictedPrintRatios } from './predictedPrint.ts';
 import { median, type Ratio, sideBySide } from './ratio.ts';
 import { printReliability, printSecondPrints } from './reliability.ts';
@@ -156,6 +157,7 @@ const rows = [
   startUp(),
   calibrateOnce(),
   ...donorRefitRatios(kernel),
+  ...(await pageRatios(kernel, families, text)),
 ];
 for (const { name, ratio, goal, detail } of rows) {
   const met = goal.side === 'at least' ? ratio >= goal.value : ratio <= goal.value;

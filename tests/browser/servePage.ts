@@ -27,10 +27,9 @@ function browserHere(): { program: string } | { missing: string } {
   }
 }
 
-/** Once before the tests of the page: finds a browser, builds the page unless what is there is as new as its sources, and
- *  serves it. With FETTLE_BUILT=1 the page there is stands. */
-export async function setup(project: TestProject): Promise<() => void> {
-  project.provide('browser', browserHere());
+/** Serves the built page; its address, and how to end that. Builds it unless what is there is as new as its sources. With
+ *  FETTLE_BUILT=1 the page there is stands. */
+export async function servedPage(): Promise<{ readonly url: string; readonly close: () => void }> {
   const from = ['viewer', 'src', 'parts', 'package-lock.json'].map(at);
   const stands = process.env.FETTLE_BUILT === '1' && existsSync(`${folder}/index.html`);
   if (!stands && !(await isBuilt(`${folder}/index.html`, from))) {
@@ -39,10 +38,18 @@ export async function setup(project: TestProject): Promise<() => void> {
   }
   const server = pageServer(folder);
   await new Promise<void>((up) => server.listen(0, '127.0.0.1', up));
-  project.provide('page', `http://127.0.0.1:${(server.address() as AddressInfo).port}/`);
-  return () => {
+  const close = () => {
     server.close();
     // A browser that is still about keeps its lines open.
     server.closeAllConnections();
   };
+  return { url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`, close };
+}
+
+/** Once before the tests of the page: finds a browser, and serves the page. */
+export async function setup(project: TestProject): Promise<() => void> {
+  project.provide('browser', browserHere());
+  const { url, close } = await servedPage();
+  project.provide('page', url);
+  return close;
 }

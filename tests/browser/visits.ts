@@ -1,25 +1,6 @@
-import {
-  type Browser,
-  type BrowserContext,
-  type BrowserContextOptions,
-  chromium,
-  type Page,
-} from 'playwright-core';
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest';
-
-/** What a browser of the tests is started with. It asks nobody for anything by itself: what leaves the page then leaves it
- *  by the page's own doing. */
-const quiet = [
-  '--no-sandbox',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
-/** The picture in the round, drawn by the processor as no machine that tests need have a card for it. */
-const drawing = ['--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'];
-const without = ['--disable-gpu', '--disable-3d-apis'];
+import { launched } from './launched.ts';
 
 export interface VisitOptions extends BrowserContextOptions {
   /** Faults that this test brings about on purpose. */
@@ -49,8 +30,7 @@ export function visits({ webgl = false }: { readonly webgl?: boolean } = {}): Vi
   beforeAll(async () => {
     const here = inject('browser');
     if ('missing' in here) throw new Error(here.missing);
-    const args = [...quiet, ...(webgl ? drawing : without)];
-    browser = await chromium.launch({ executablePath: here.program, args });
+    browser = await launched(here.program, webgl);
   });
   const nothingWrong = () => expect(faults).toEqual([]);
   afterEach(async () => {

@@ -114,7 +114,11 @@ const rows: readonly Row[] = [
     text: job({ printer: 'a\\..\\..\\p' }),
     said: [/printer: .*beside/],
   },
-  { what: 'a printer with a zero in its name', text: job({ printer: 'a\0b' }), said: [/printer: .*control characters/] },
+  {
+    what: 'a printer with a zero in its name',
+    text: job({ printer: 'a\0b' }),
+    said: [/printer: .*control characters/],
+  },
   { what: 'a folder for a printer', text: job({ printer: '.' }), said: [/printer: a folder/] },
   { what: 'itself for a printer', text: job({ printer: 'bad.job.json' }), said: [/printer/] },
 ];

@@ -16,6 +16,7 @@ export { type LineView, lineView } from './lineView.ts';
 export { type PlacedDimension, placeDimensions, type UnplacedDimension } from './placeDimensions.ts';
 export { region } from './region.ts';
 export { scaleFor, scaleName, scales } from './scale.ts';
+export { reachOf, segmentsCross } from './segments.ts';
 export {
   decimal,
   disc,

@@ -5,7 +5,8 @@ import {
   dimensionGeometry,
   dimensioning,
 } from './dimensionLine.ts';
-import type { Box } from './view.ts';
+import { reachOf, segmentsCross } from './segments.ts';
+import type { Box, Segment } from './view.ts';
 
 /** A dimension that still wants a place. Paper coordinates, mm. */
 export type UnplacedDimension = Omit<DimensionLine, 'offset'>;
@@ -51,7 +52,7 @@ function cheapest(
 ): PlacedDimension {
   let best: { total: number; found: PlacedDimension } | undefined;
   for (const side of [1, -1]) {
-    const reach = reachOf(dimension, outline, side);
+    const reach = reachOf(dimension.anchors, outline, side);
     for (let lane = 0; lane < LANES; lane++) {
       for (const flipped of [false, true]) {
         const candidate = { ...dimension, offset: side * (reach + FIRST + lane * LANE), flipped };
@@ -68,21 +69,6 @@ function cheapest(
   }
   return best!.found;
 }
-
-/** How far the outline reaches from the first anchor to the given side of the measured line. */
-function reachOf({ anchors: [a, b] }: UnplacedDimension, { min, max }: Box, side: number): number {
-  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
-  const [nx, ny] = [(-side * (b[1] - a[1])) / length, (side * (b[0] - a[0])) / length];
-  const corners = [
-    [min[0], min[1]],
-    [max[0], min[1]],
-    [min[0], max[1]],
-    [max[0], max[1]],
-  ] as const;
-  return Math.max(0, ...corners.map(([x, y]) => nx * (x - a[0]) + ny * (y - a[1])));
-}
-
-type Line = readonly [Readonly<Vec2>, Readonly<Vec2>];
 
 /** How often extension lines cross what is placed, and how many marks come too near to others. */
 function conflicts(
@@ -102,7 +88,7 @@ function conflicts(
         for (const line of [two.line, ...two.extensions]) if (pointToLine(balloon, line) < round) touching++;
         if (two.balloon && distance(balloon, two.balloon) < round + dimensioning.balloonRadius) touching++;
       }
-      for (const extension of one.extensions) if (cross(extension, two.line)) crossings++;
+      for (const extension of one.extensions) if (segmentsCross(extension, two.line)) crossings++;
     }
   }
   return { crossings, touching };
@@ -111,20 +97,14 @@ function conflicts(
 const distance = (p: Readonly<Vec2>, q: Readonly<Vec2>): number => Math.hypot(p[0] - q[0], p[1] - q[1]);
 
 /** Too near to be told apart; lines that cross cleanly are left to the count of crossings. */
-const linesTouch = (a: Line, b: Line): boolean =>
-  cross(a, b) ||
+const linesTouch = (a: Segment, b: Segment): boolean =>
+  segmentsCross(a, b) ||
   Math.min(pointToLine(a[0], b), pointToLine(a[1], b), pointToLine(b[0], a), pointToLine(b[1], a)) <
     CLEAR + dimensioning.arrowWidth;
 
-function pointToLine(p: Readonly<Vec2>, [a, b]: Line): number {
+function pointToLine(p: Readonly<Vec2>, [a, b]: Segment): number {
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
   const square = dx * dx + dy * dy;
   const t = square === 0 ? 0 : Math.max(0, Math.min(1, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square));
   return distance(p, [a[0] + t * dx, a[1] + t * dy]);
-}
-
-function cross([a, b]: Line, [c, d]: Line): boolean {
-  const turn = (p: Readonly<Vec2>, q: Readonly<Vec2>, r: Readonly<Vec2>): number =>
-    (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
-  return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
 }

@@ -5,6 +5,9 @@ import {
   type DimensionGeometry,
   dimensionGeometry,
   dimensioning,
+  reachOf,
+  type Segment,
+  segmentsCross,
 } from '../drawing/index.ts';
 
 /** A dimension that wants a line and a field to type into. Paper, mm, y up. */
@@ -39,8 +42,6 @@ const CLEAR = 1.2;
  *  and marks that touch, which only happens where nothing else is left. */
 const cost = { crossing: 15, beside: 5, aside: 3, over: 60, touching: 500 } as const;
 
-type Line = readonly [Readonly<Vec2>, Readonly<Vec2>];
-
 /** Finds a place outside of `outline` for each dimension and its field of `field` mm, so that no field stands on another,
  *  on a line or on the drawing. Greedy, short ones first, and again once all stand; good for the dozen of a sheet, not promised to be best. Comes
  *  back in the order given. */
@@ -73,7 +74,7 @@ function cheapest(
 ): FieldPlace {
   let best: { total: number; place: FieldPlace } | undefined;
   for (const side of [1, -1]) {
-    const reach = reachOf(wanted, outline, side);
+    const reach = reachOf(wanted.anchors, outline, side);
     for (let lane = 0; lane < LANES; lane++) {
       const offset = side * (reach + FIRST + lane * LANE);
       // What lies further out than the best so far can only be dearer.
@@ -117,7 +118,7 @@ function placesOn(
   return [1, -1].map((way) => {
     const end = way > 0 ? b : a;
     const out = (inside ? 1.5 : tail) + half;
-    const line: Line = inside
+    const line: Segment = inside
       ? [a, b]
       : [
           [a[0] - tail * ux, a[1] - tail * uy],
@@ -133,19 +134,6 @@ function placesOn(
   });
 }
 
-/** How far the outline reaches from the first anchor to the given side of the measured line. */
-function reachOf({ anchors: [a, b] }: FieldWanted, { min, max }: Box, side: number): number {
-  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
-  const [nx, ny] = [(-side * (b[1] - a[1])) / length, (side * (b[0] - a[0])) / length];
-  const corners = [
-    [min[0], min[1]],
-    [max[0], min[1]],
-    [min[0], max[1]],
-    [max[0], max[1]],
-  ] as const;
-  return Math.max(0, ...corners.map(([x, y]) => nx * (x - a[0]) + ny * (y - a[1])));
-}
-
 /** What a place costs beside those there are. */
 function conflicts(own: FieldPlace, placed: readonly FieldPlace[], outline: Box): number {
   let total = overlap(own.box, outline, 0) ? cost.over : 0;
@@ -156,7 +144,7 @@ function conflicts(own: FieldPlace, placed: readonly FieldPlace[], outline: Box)
     if (theirs.some((line) => passes(line, own.box))) total += cost.touching;
     if (mine.some((line) => passes(line, other.box))) total += cost.touching;
     if (near(own.geometry.line, other.geometry.line)) total += cost.touching;
-    for (const one of mine) for (const two of theirs) if (cross(one, two)) total += cost.crossing;
+    for (const one of mine) for (const two of theirs) if (segmentsCross(one, two)) total += cost.crossing;
   }
   return total;
 }
@@ -165,7 +153,7 @@ const overlap = (a: Box, b: Box, clear: number): boolean =>
   [0, 1].every((k) => a.min[k]! - clear < b.max[k]! && b.min[k]! - clear < a.max[k]!);
 
 /** Whether a line runs through a box, or so near that it seems to. */
-function passes([p, q]: Line, { min, max }: Box): boolean {
+function passes([p, q]: Segment, { min, max }: Box): boolean {
   let [from, to] = [0, 1];
   for (const k of [0, 1] as const) {
     const d = q[k] - p[k];
@@ -182,14 +170,8 @@ function passes([p, q]: Line, { min, max }: Box): boolean {
 }
 
 /** Dimension lines that run along each other too near to be told apart. */
-function near([a, b]: Line, [c, d]: Line): boolean {
+function near([a, b]: Segment, [c, d]: Segment): boolean {
   const box = boxAround([a, b].map(([x, y]) => [x, y] as const));
   const other = boxAround([c, d].map(([x, y]) => [x, y] as const));
-  return overlap(box, other, CLEAR) && !cross([a, b], [c, d]);
-}
-
-function cross([a, b]: Line, [c, d]: Line): boolean {
-  const turn = (p: Readonly<Vec2>, q: Readonly<Vec2>, r: Readonly<Vec2>): number =>
-    (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
-  return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
+  return overlap(box, other, CLEAR) && !segmentsCross([a, b], [c, d]);
 }

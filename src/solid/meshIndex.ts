@@ -1,4 +1,5 @@
 import type { Mesh } from './mesh.ts';
+import { nearestOnTriangle } from './nearestOnTriangle.ts';
 import { cross, dot, lengthOf, subtract, times, type Vec3 } from './vector.ts';
 
 /** The place on a surface nearest to a point. */
@@ -37,7 +38,7 @@ export class MeshIndex {
 
   /** Unit normal of a triangle, outwards. */
   normal(triangle: number): Vec3 {
-    const [a, b, c] = [0, 1, 2].map((k) => this.#corner(triangle, k)) as [Vec3, Vec3, Vec3];
+    const [a, b, c] = this.#cornersOf(triangle);
     const n = cross(subtract(b, a), subtract(c, a));
     const size = lengthOf(n);
     return size === 0 ? [0, 0, 0] : times(n, 1 / size);
@@ -60,7 +61,7 @@ export class MeshIndex {
       }
       for (let k = first; k < first + size; k++) {
         const triangle = this.#order[k]!;
-        const at = this.#nearestOn(triangle, p);
+        const at = nearestOnTriangle(this.#cornersOf(triangle), p);
         const away = subtract(at, p);
         const squared = dot(away, away);
         if (squared < best) {
@@ -88,6 +89,10 @@ export class MeshIndex {
       if (distance > from && (first === null || distance < first.distance)) first = { distance, triangle };
     });
     return first;
+  }
+
+  #cornersOf(triangle: number): [Vec3, Vec3, Vec3] {
+    return [this.#corner(triangle, 0), this.#corner(triangle, 1), this.#corner(triangle, 2)];
   }
 
   #corner(triangle: number, k: number): Vec3 {
@@ -133,34 +138,6 @@ export class MeshIndex {
     return sum;
   }
 
-  /** Nearest point of a triangle (Ericson, Real-Time Collision Detection, 2005, 5.1.5). */
-  #nearestOn(triangle: number, p: Readonly<Vec3>): Vec3 {
-    const [a, b, c] = [this.#corner(triangle, 0), this.#corner(triangle, 1), this.#corner(triangle, 2)];
-    const [ab, ac] = [subtract(b, a), subtract(c, a)];
-    const along = (from: Vec3, way: Vec3, share: number): Vec3 => [
-      from[0] + share * way[0],
-      from[1] + share * way[1],
-      from[2] + share * way[2],
-    ];
-    const ap = subtract(p, a);
-    const [d1, d2] = [dot(ab, ap), dot(ac, ap)];
-    if (d1 <= 0 && d2 <= 0) return a;
-    const bp = subtract(p, b);
-    const [d3, d4] = [dot(ab, bp), dot(ac, bp)];
-    if (d3 >= 0 && d4 <= d3) return b;
-    const vc = d1 * d4 - d3 * d2;
-    if (vc <= 0 && d1 >= 0 && d3 <= 0) return along(a, ab, d1 / (d1 - d3));
-    const cp = subtract(p, c);
-    const [d5, d6] = [dot(ab, cp), dot(ac, cp)];
-    if (d6 >= 0 && d5 <= d6) return c;
-    const vb = d5 * d2 - d1 * d6;
-    if (vb <= 0 && d2 >= 0 && d6 <= 0) return along(a, ac, d2 / (d2 - d6));
-    const va = d3 * d6 - d5 * d4;
-    if (va <= 0 && d4 >= d3 && d5 >= d6) return along(b, subtract(c, b), (d4 - d3) / (d4 - d3 + (d5 - d6)));
-    const whole = va + vb + vc;
-    return along(along(a, ab, vb / whole), ac, vc / whole);
-  }
-
   /** Every place where the half line from `p` along `way` meets the surface (Moller and Trumbore, 1997). */
   #along(p: Readonly<Vec3>, way: Readonly<Vec3>, meet: (distance: number, triangle: number) => void): void {
     const pile: number[] = this.#nodes.length > 0 ? [0] : [];
@@ -196,8 +173,8 @@ export class MeshIndex {
   }
 
   #meeting(triangle: number, p: Readonly<Vec3>, way: Readonly<Vec3>): number | null {
-    const a = this.#corner(triangle, 0);
-    const [e, f] = [subtract(this.#corner(triangle, 1), a), subtract(this.#corner(triangle, 2), a)];
+    const [a, b, c] = this.#cornersOf(triangle);
+    const [e, f] = [subtract(b, a), subtract(c, a)];
     const across = cross(way, f);
     const volume = dot(e, across);
     if (volume === 0) return null;

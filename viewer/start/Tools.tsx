@@ -13,7 +13,7 @@ export function Tools() {
   }, [title]);
   return (
     <div class="tools">
-      <h1>{title}</h1>
+      <h1 class="unseen">{title}</h1>
       <UndoTools />
       <button
         type="button"

@@ -35,7 +35,12 @@ export class DonorRefusal extends RangeError {
   }
 }
 
+/** What rounding leaves of a coordinate of 0, in any unit a model may have. */
+const NOTHING = 1e-9;
+
 /** A place in the unit of the file, five significant digits.
  *  @example placeText([1.5, 0, -2.25]) // => 'x 1.5, y 0, z -2.25' */
 export const placeText = (at: Readonly<Vec3>): string =>
-  at.map((value, k) => `${'xyz'[k]} ${Number(value.toPrecision(5))}`).join(', ');
+  at
+    .map((value, k) => `${'xyz'[k]} ${Math.abs(value) < NOTHING ? 0 : Number(value.toPrecision(5))}`)
+    .join(', ');

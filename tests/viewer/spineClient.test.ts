@@ -55,6 +55,29 @@ describe('one task at a time', () => {
     await expect(worked).rejects.toThrow(Stopped);
   });
 
+  test('a fault of the work beside it does not end a look, which is answered by the next worker', async () => {
+    const { client, workers } = clientOf([
+      () => ({ work: () => Promise.reject(new Error('no geometry')), families: () => never }),
+      () => ({ families: async () => [] }),
+    ]);
+    const looked = client.look((spine) => spine.families());
+    await expect(client.work(job('a'))).rejects.toThrow('no geometry');
+    expect(await looked).toEqual([]);
+    expect(workers).toHaveLength(2);
+    expect(client.state.value).toMatchObject({ kind: 'broken' });
+  });
+
+  test('a look that breaks every worker is given up after the second', async () => {
+    const { client, workers } = clientOf([
+      () => ({ work: () => Promise.reject(new Error('no geometry')), families: () => never }),
+      () => ({ families: () => Promise.reject(new Error('no list')) }),
+    ]);
+    const looked = client.look((spine) => spine.families());
+    await expect(client.work(job('a'))).rejects.toThrow('no geometry');
+    await expect(looked).rejects.toThrow('no list');
+    expect(workers).toHaveLength(2);
+  });
+
   test('a look that meets a fault breaks the worker as any task does', async () => {
     const { client } = clientOf([() => ({ families: () => Promise.reject(new Error('no list')) })]);
     await expect(client.look((spine) => spine.families())).rejects.toThrow('no list');

@@ -72,9 +72,27 @@ export class SpineClient {
   }
 
   /** Asks at once, beside what is being worked: for what needs no geometry and takes a moment, so that the form is there while
-   *  the geometry is still on its way. Rejects as `work` does. */
+   *  the geometry is still on its way. A fault of the work beside it is not its own, so it is asked once more of a new worker.
+   *  Rejects as `work` does. */
   async look<T>(task: (spine: Spine) => Promise<T>): Promise<T> {
     const era = this.#era;
+    try {
+      return await this.#looked(task);
+    } catch (error) {
+      const itsOwn = !era.reason;
+      if (itsOwn) this.#break(error);
+      if (itsOwn || error !== era.reason || error instanceof Stopped) throw error;
+    }
+    const next = this.#era;
+    try {
+      return await this.#looked(task);
+    } catch (error) {
+      if (!next.reason) this.#break(error);
+      throw error;
+    }
+  }
+
+  async #looked<T>(task: (spine: Spine) => Promise<T>): Promise<T> {
     let giveUp = (_reason: Error): void => {};
     try {
       return await new Promise<T>((resolve, reject) => {
@@ -83,9 +101,6 @@ export class SpineClient {
         const spine = this.#opened();
         this.#listening!.then(() => task(spine)).then(resolve, reject);
       });
-    } catch (error) {
-      if (!era.reason) this.#break(error);
-      throw error;
     } finally {
       this.#looks.delete(giveUp);
     }

@@ -9,6 +9,7 @@ import { Pen } from '../bench/pen.ts';
 import { openTabs } from '../bench/tabs.ts';
 import { openShelf } from '../donor/modelsHere.ts';
 import { Drawer } from '../drawer/drawer.ts';
+import { followLessons } from '../drawer/followLessons.ts';
 import { SpineClient } from '../spine/spineClient.ts';
 import { exampleJob } from './exampleJob.ts';
 import { lastHere, rememberHere } from './lastHere.ts';
@@ -43,6 +44,7 @@ export async function start(): Promise<Drawer> {
   // Not waited for: another tab's pen is no reason to show nothing.
   if (!opened) void keeper.keep({ id: newId(), revision: 0, models: {} });
   rememberHere(keeper.id);
+  followLessons(drawer);
   void drawer.sweep(Date.now()).catch(() => {});
 
   const hide = () => keeper.saveAtOnce();

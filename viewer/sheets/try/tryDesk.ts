@@ -5,13 +5,11 @@ import type { JobFile } from '../../../src/job/schema.ts';
 import type { NextSize } from '../../../src/job/trial/changedSince.ts';
 import { withTakenBack } from '../../../src/job/trial/takenBack.ts';
 import type { FileTrial } from '../../../src/job/trial/withRecord.ts';
-import { profileText } from '../../../src/printer/profileText.ts';
 import type { Bench } from '../../bench/bench.ts';
 import type { Drawer } from '../../drawer/drawer.ts';
 import type { TrialTold } from '../../spine/tasks/trial.ts';
 import { ReadingDesk } from '../measure/readingDesk.ts';
 import { draftFrom, type FeltDraft, type FeltLine, feltLines, nothingSaid, saidBy } from './feltDraft.ts';
-import { lessonBetween } from './lessonBetween.ts';
 import { Newest } from './newest.ts';
 import { askedFor, PrintSource } from './printSource.ts';
 import { changedPrint } from './printTexts.ts';
@@ -37,7 +35,6 @@ const REST = 900;
  *  the bench around it. */
 export class TryDesk {
   readonly bench: Bench;
-  readonly #drawer: Drawer;
   readonly reading: ReadingDesk<PrintSource>;
   readonly #draft = signal<FeltDraft>(nothingSaid);
   readonly #answer = signal<TrialAnswer | null>(null);
@@ -50,7 +47,6 @@ export class TryDesk {
 
   constructor(bench: Bench, drawer: Drawer) {
     this.bench = bench;
-    this.#drawer = drawer;
     this.reading = new ReadingDesk(bench, () => new PrintSource(bench));
     this.lines = computed(() => {
       const facts = this.print.facts.value;
@@ -73,7 +69,6 @@ export class TryDesk {
       this.#draft.value = draftFrom(key === null ? null : remembered(key));
     });
     this.#tellChanges();
-    this.#teachDrawer();
   }
 
   get print(): PrintSource {
@@ -171,23 +166,6 @@ export class TryDesk {
           };
         });
       }, REST);
-    });
-  }
-
-  /** A printer in the drawer learns with the job, and forgets with it when that is taken back or undone. */
-  #teachDrawer(): void {
-    const { bench } = this;
-    let [before, laid] = [bench.job.peek(), bench.laid.peek()];
-    effect(() => {
-      const [job, lies] = [bench.job.value, bench.laid.value];
-      const lesson = lies === laid ? lessonBetween(before, job) : null;
-      [before, laid] = [job, lies];
-      if (lesson === null) return;
-      const was = profileText(lesson.from);
-      const kept = this.#drawer.printers
-        .peek()
-        .find(({ profile, thrown }) => thrown === undefined && profileText(profile) === was);
-      if (kept) void this.#drawer.keepPrinter(lesson.to, Date.now(), kept.id);
     });
   }
 }

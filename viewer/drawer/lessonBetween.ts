@@ -1,6 +1,6 @@
-import { profileHash } from '../../../src/job/profileHash.ts';
-import type { JobFile } from '../../../src/job/schema.ts';
-import type { PrinterProfile } from '../../../src/printer/types.ts';
+import { profileHash } from '../../src/job/profileHash.ts';
+import type { JobFile } from '../../src/job/schema.ts';
+import type { PrinterProfile } from '../../src/printer/types.ts';
 
 /** The profiles between which a job went when a print taught it, or when that was taken back; null where its profile stayed,
  *  or changed for another reason. The same profile in the drawer goes along.

@@ -1,15 +1,12 @@
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import type { Family } from '../../family/family.ts';
 import { sha256Hex } from '../../job/hash.ts';
 import { type JobPlate, jobPlate } from '../../job/jobPlate.ts';
 import { plateAgreement } from '../../job/plateAgreement.ts';
+import { plateBase, plateFiles } from '../../job/plateFiles.ts';
 import { PlateRefused } from '../../job/plateRefused.ts';
 import type { MadeJob } from '../../job/takeAway.ts';
-import { plateThreeMf } from '../../job/threeMfOf.ts';
-import { mergedMesh, topView } from '../../output/plate/index.ts';
-import { stl } from '../../output/stl.ts';
 import { exitCode } from '../exitCode.ts';
-import { baseName } from '../fileNames.ts';
 import { makeJob } from '../makeJob.ts';
 import { mustSpare } from '../mustSpare.ts';
 import { RefusedFile } from '../refusedFile.ts';
@@ -37,22 +34,8 @@ export async function plateAction(
   mustAgree(jobs, paths);
   const laid = laidOut(jobs, paths, spacing);
 
-  const base = `${baseName(name ?? paths[0]!, 'parts')}.plate`;
-  const title = [...new Set(jobs.map(({ result }) => result.job.title))].join('; ');
-  const { parts, plate, placements, bed, hash } = laid;
-  const merged = mergedMesh(
-    plate.placements.map(({ item }, k) => ({ mesh: parts[item]!.mesh, placement: placements[k]! })),
-  );
-  const triangles = merged.triangles.length / 3;
-  const files = [
-    { kind: '3mf', name: `${base}.3mf`, bytes: plateThreeMf(jobs, laid), triangles },
-    { kind: 'stl', name: `${base}.stl`, bytes: stl(merged, { part: 'plate', unit: 'mm', hash }), triangles },
-    {
-      kind: 'view',
-      name: `${base}.svg`,
-      bytes: new TextEncoder().encode(topView({ title, bed, spacing: laid.spacing, plate, parts })),
-    },
-  ] as const;
+  const base = plateBase(basename(name ?? paths[0]!));
+  const files = plateFiles(jobs, laid, base);
   const report = `${base}.json`;
   const names = [...files.map((file) => file.name), report];
   await mustSpare(
@@ -63,9 +46,9 @@ export async function plateAction(
   const object = plateObject({
     laid,
     jobs: jobs.map(({ result }, k) => ({ file: paths[k]!, result })),
-    files: files.map(({ kind, name: file, bytes, ...count }): PlateObject['files'][number] => ({
+    files: files.map(({ kind, name: file, bytes, triangles }): PlateObject['files'][number] => ({
       ...{ path: join(out, file), kind, sha256: sha256Hex(bytes) },
-      ...('triangles' in count && { triangles: count.triangles }),
+      ...(triangles !== undefined && { triangles }),
     })),
   });
   const text = `${JSON.stringify(object, null, 2)}\n`;

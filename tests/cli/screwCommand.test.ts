@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { readScrew, type ScrewOptions } from '../../src/cli/screw/readScrew.ts';
 import { screwLines } from '../../src/cli/screw/screwLines.ts';
 import { looksOf } from '../../src/cli/terminal.ts';
 import { Refused, sentence } from '../../src/job/problem.ts';
+import { readScrew, type ScrewOptions } from '../../src/job/screw/readScrew.ts';
 import { identifyScrew } from '../../src/standards/threads/identifyScrew.ts';
 import { threads } from '../../src/standards/threads/threads.ts';
 import { fettle } from './fettle.ts';

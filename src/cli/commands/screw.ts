@@ -1,5 +1,5 @@
 import { Command } from 'commander';
-import type { ScrewOptions } from '../screw/readScrew.ts';
+import type { ScrewOptions } from '../../job/screw/readScrew.ts';
 
 /** `fettle screw`: which screw callipers have before them. */
 export const screwCommand = (): Command =>
@@ -18,9 +18,10 @@ Ten threads tell ten times as much as one:
   fettle screw --diameter 4.79 --threads 10 --over 7.95`,
     )
     .action(async ({ json, ...options }: ScrewOptions & { readonly json?: true }) => {
-      const { readScrew } = await import('../screw/readScrew.ts');
+      const { readScrew } = await import('../../job/screw/readScrew.ts');
+      const { blaming } = await import('../refusedFile.ts');
       const { identifyScrew } = await import('../../standards/threads/identifyScrew.ts');
-      const screw = readScrew(options);
+      const screw = blaming('screw', () => readScrew(options));
       const identity = identifyScrew(screw);
       if (json) {
         const { screwObject } = await import('../screw/screwObject.ts');

@@ -1,9 +1,9 @@
+import type { ReadScrew } from '../../job/screw/readScrew.ts';
 import { type ClearanceHoles, clearanceHolesFor } from '../../standards/clearanceHoles.ts';
 import type { ScrewIdentity, ScrewMatch } from '../../standards/threads/identifyScrew.ts';
 import type { Known } from '../../standards/threads/pitchOver.ts';
 import type { TellingTest } from '../../standards/threads/tellApart.ts';
 import type { Range } from '../../standards/threads/thread.ts';
-import type { ReadScrew } from './readScrew.ts';
 
 /** A thread held against the readings; lengths in mm, angle in degrees. */
 interface MatchObject {

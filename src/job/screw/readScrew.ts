@@ -1,11 +1,10 @@
-import type { Problem } from '../../job/problem.ts';
 import { defaultCallipers, dimensionOf } from '../../measure/index.ts';
 import type { ScrewReadings } from '../../standards/threads/identifyScrew.ts';
 import { type Known, pitchOver } from '../../standards/threads/pitchOver.ts';
 import { parseLength, parseQuantity } from '../../units/index.ts';
-import { RefusedFile } from '../refusedFile.ts';
+import { type Problem, Refused } from '../problem.ts';
 
-/** Options as typed. */
+/** What callipers show of a screw, as typed. */
 export interface ScrewOptions {
   readonly diameter: string;
   readonly pitch?: string;
@@ -23,9 +22,13 @@ const DIAMETERS = { from: 1, to: 12, such: '1 to 12 mm, such as 2.84 or 0.112in'
 const PITCHES = { from: 0.15, to: 3, such: '0.15 to 3 mm, such as 0.8 or 0.025in' } as const;
 const MOST_THREADS = 100;
 
-/** Reads the options of `fettle screw` and gives each value the doubt of ordinary digital callipers. Throws `RefusedFile`
- *  with every option that says nothing, and with those that say too much or too little together. */
-export function readScrew({ diameter, pitch, threads, over }: ScrewOptions): ReadScrew {
+/** Reads what was typed of a screw, lengths without a unit in `unit`, and gives each value the doubt of ordinary digital
+ *  callipers. Throws `Refused` with every text that says nothing, and with those that say too much or too little together;
+ *  fields are called as the options of `fettle screw`. */
+export function readScrew(
+  { diameter, pitch, threads, over }: ScrewOptions,
+  unit: 'mm' | 'in' = 'mm',
+): ReadScrew {
   const problems: Problem[] = [];
   const refuse = (option: string, text: string, allowed: string, reason?: string): undefined => {
     const value = text === '' ? '' : JSON.stringify(text);
@@ -38,7 +41,7 @@ export function readScrew({ diameter, pitch, threads, over }: ScrewOptions): Rea
     { from, to, such }: { readonly from: number; readonly to: number; readonly such: string },
   ): number | undefined => {
     if (text === undefined) return undefined;
-    const parsed = parseLength(text);
+    const parsed = parseLength(text, unit);
     if (!parsed.ok) return refuse(option, text, such, parsed.reason);
     return parsed.mm >= from && parsed.mm <= to ? parsed.mm : refuse(option, text, such, 'is out of range');
   };
@@ -78,7 +81,7 @@ export function readScrew({ diameter, pitch, threads, over }: ScrewOptions): Rea
         `is ${each.toFixed(3)} mm a thread`,
       );
   }
-  if (problems.length > 0) throw new RefusedFile('screw', problems);
+  if (problems.length > 0) throw new Refused(problems);
 
   const known = asRead('Outside diameter', across!);
   if (crest === undefined && long === undefined) return { diameter: known, threads: 0 };

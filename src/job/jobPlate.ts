@@ -12,6 +12,7 @@ import type { Mesh } from '../solid/mesh.ts';
 import type { Placement } from '../solid/vector.ts';
 import { canonical, sha256Hex } from './hash.ts';
 import { plateRefused } from './plateRefused.ts';
+import { SPACING } from './plateSpacing.ts';
 import { plateTurns } from './plateTurns.ts';
 import type { MadeJob } from './takeAway.ts';
 import { FETTLE_VERSION } from './version.ts';
@@ -50,16 +51,12 @@ export interface JobPlate {
   readonly hash: string;
 }
 
-/** Distance from part to part and to the edge of the bed where nobody says otherwise, mm: room for a skirt and for a blade
- *  between the parts; common practice, no source. */
-export const NORMAL_SPACING = 5;
-
 /** Lays all parts of the jobs, each as often as its job says, on the bed of their printer. The jobs agree about the printer
  *  (`plateAgreement`); the first one's is taken. Throws `PlateRefused` with numbers when they do not fit. */
 export function jobPlate(
   kernel: ManifoldToplevel,
   jobs: readonly PlateJob[],
-  { spacing = NORMAL_SPACING }: { readonly spacing?: number } = {},
+  { spacing = SPACING.normal }: { readonly spacing?: number } = {},
 ): JobPlate {
   const { printer } = jobs[0]!.prepared;
   const parts = jobs.flatMap((job, k) => partsOf(kernel, job, k));

@@ -1,8 +1,11 @@
 import type { Prepared } from './prepare.ts';
 import type { Problem } from './problem.ts';
 
-/** What of a job decides how the whole plate is printed. */
-const deciding: readonly (readonly [field: string, of: (prepared: Prepared) => string])[] = [
+/** What of a job is printed with. */
+type Printing = Pick<Prepared, 'printer' | 'material'>;
+
+/** What of it decides how the whole plate is printed. */
+const deciding: readonly (readonly [field: string, of: (printing: Printing) => string])[] = [
   ['printer.name', ({ printer }) => printer.name],
   ['material', ({ material }) => material.name],
   ['printer.layer', ({ printer }) => `${printer.layer} mm`],
@@ -13,7 +16,7 @@ const deciding: readonly (readonly [field: string, of: (prepared: Prepared) => s
 
 /** In what a job differs from the first one of a plate, so that they cannot be printed in one go; empty when it does not.
  *  `first` is what the first job is called. */
-export function plateAgreement(one: Prepared, with_: Prepared, first: string): readonly Problem[] {
+export function plateAgreement(one: Printing, with_: Printing, first: string): readonly Problem[] {
   return deciding.flatMap(([field, of]) => {
     const [given, wanted] = [of(one), of(with_)];
     if (given === wanted) return [];

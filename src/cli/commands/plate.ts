@@ -1,4 +1,5 @@
 import { Command, InvalidArgumentError } from 'commander';
+import { SPACING, SPACING_ALLOWED, spacingTyped } from '../../job/plateSpacing.ts';
 import type { Surroundings } from '../surroundings.ts';
 
 interface PlateOptions {
@@ -7,9 +8,6 @@ interface PlateOptions {
   readonly spacing?: number;
   readonly json?: true;
 }
-
-const LEAST_SPACING = 1;
-const MOST_SPACING = 50;
 
 export const plateCommand = ({ families }: Surroundings): Command =>
   new Command('plate')
@@ -23,7 +21,7 @@ export const plateCommand = ({ families }: Surroundings): Command =>
     .option('--name <name>', 'what the files are called (default: as the first job)')
     .option(
       '--spacing <mm>',
-      'least distance between parts, and to the edge of the bed (default: 5)',
+      `least distance between parts, and to the edge of the bed (default: ${SPACING.normal})`,
       spacingTold,
     )
     .option('--json', 'print what was laid out as one JSON object')
@@ -34,8 +32,7 @@ export const plateCommand = ({ families }: Surroundings): Command =>
     });
 
 function spacingTold(text: string): number {
-  const value = text.trim() === '' ? Number.NaN : Number(text.replace(',', '.').replace(/\s*mm$/, ''));
-  if (!(value >= LEAST_SPACING && value <= MOST_SPACING))
-    throw new InvalidArgumentError(`allowed: ${LEAST_SPACING} to ${MOST_SPACING} mm`);
+  const value = spacingTyped(text);
+  if (value === undefined) throw new InvalidArgumentError(`allowed: ${SPACING_ALLOWED}`);
   return value;
 }

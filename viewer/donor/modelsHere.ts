@@ -1,10 +1,12 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { stepsOf } from '../../src/job/stepsOf.ts';
 import type { Drawer } from '../drawer/drawer.ts';
-import type { ModelShelf } from '../spine/modelShelf.ts';
+import type { DrawerShelf } from '../spine/modelShelf.ts';
 
-let open: (drawer: Pick<Drawer, 'keeper' | 'model'>) => void = () => {};
-const opened = new Promise<Pick<Drawer, 'keeper' | 'model'>>((take) => {
+type Models = Pick<Drawer, 'keeper' | 'model' | 'storedModel'>;
+
+let open: (drawer: Models) => void = () => {};
+const opened = new Promise<Models>((take) => {
   open = take;
 });
 const share = signal(0);
@@ -12,8 +14,8 @@ const share = signal(0);
 /** How much of the model is read that a worker reads, 0 to 1; told for large ones only. */
 export const modelRead: ReadonlySignal<number> = share;
 
-/** Models of the job on the bench, for every worker of the page. Answers once the drawer is open. */
-export const modelShelf: ModelShelf = {
+/** Models of the job on the bench and of those in the drawer, for every worker of the page. Answers once the drawer is open. */
+export const modelShelf: DrawerShelf = {
   async hash(name) {
     const { models } = (await opened).keeper;
     return models[name] ?? models[stepsOf(name).join('/')];
@@ -22,7 +24,8 @@ export const modelShelf: ModelShelf = {
   async reads(now) {
     share.value = now;
   },
+  stored: async (hash) => (await opened).storedModel(hash),
 };
 
 /** Says where models lie: once, when the drawer is open. */
-export const openShelf = (drawer: Pick<Drawer, 'keeper' | 'model'>): void => open(drawer);
+export const openShelf = (drawer: Models): void => open(drawer);

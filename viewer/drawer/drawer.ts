@@ -320,7 +320,12 @@ export class Drawer {
   /** Bytes of a model that the job on the bench refits; undefined where it is not there. */
   async model(name: string): Promise<Uint8Array | undefined> {
     const hash = this.keeper.models[name] ?? this.keeper.models[stepsOf(name).join('/')];
-    return hash === undefined ? undefined : (await this.#store.model(hash))?.bytes;
+    return hash === undefined ? undefined : this.storedModel(hash);
+  }
+
+  /** Bytes of a model by their SHA-256; undefined where it is not there. */
+  async storedModel(hash: string): Promise<Uint8Array | undefined> {
+    return (await this.#store.model(hash))?.bytes;
   }
 
   /** Saves the job on the bench; false, and says so, where that cannot be done: another one would be its end. */

@@ -9,21 +9,27 @@ export interface ModelShelf {
   reads(share: number): Promise<void>;
 }
 
+/** The same, and the models of every other job in the drawer. */
+export interface DrawerShelf extends ModelShelf {
+  /** Bytes of a model by their SHA-256; undefined where it is not there. */
+  stored(hash: string): Promise<Uint8Array | undefined>;
+}
+
 /** Lets a worker reach the shelf; at once after it was opened. */
-export function giveShelf(worker: Pick<Worker, 'postMessage'>, shelf: ModelShelf): void {
+export function giveShelf(worker: Pick<Worker, 'postMessage'>, shelf: DrawerShelf): void {
   const { port1, port2 } = new MessageChannel();
   expose(shelf, port1);
   worker.postMessage({ shelf: port2 }, [port2]);
 }
 
 /** The shelf the page gives, on the worker's side. Call it before anything is awaited. */
-export function shelfFromPage(scope: Pick<EventTarget, 'addEventListener'>): ModelShelf {
-  let here: Remote<ModelShelf> | undefined;
-  const given = new Promise<Remote<ModelShelf>>((take) => {
+export function shelfFromPage(scope: Pick<EventTarget, 'addEventListener'>): DrawerShelf {
+  let here: Remote<DrawerShelf> | undefined;
+  const given = new Promise<Remote<DrawerShelf>>((take) => {
     scope.addEventListener('message', (event) => {
       const { data } = event as MessageEvent<{ readonly shelf?: MessagePort } | null>;
       if (!data?.shelf) return;
-      here = wrap<ModelShelf>(data.shelf);
+      here = wrap<DrawerShelf>(data.shelf);
       take(here);
     });
   });
@@ -32,5 +38,6 @@ export function shelfFromPage(scope: Pick<EventTarget, 'addEventListener'>): Mod
     bytes: async (name) => (await given).bytes(name),
     // Without a wait: who reads a model does nothing else until it is read.
     reads: async (share) => here?.reads(share),
+    stored: async (hash) => (await given).stored(hash),
   };
 }

@@ -60,6 +60,15 @@ export function stadium(
   return contour;
 }
 
+/** Regular hexagon `across` mm across its flats about the origin, two corners on the first axis, counter-clockwise. */
+export function hexagon(across: number): Contour {
+  const corner = across / Math.sqrt(3);
+  return [0, 1, 2, 3, 4, 5].map((k): Vec2 => {
+    const angle = (k * Math.PI) / 3;
+    return [corner * Math.cos(angle), corner * Math.sin(angle)];
+  });
+}
+
 /** Rectangle `size` mm about `centre` with corners of `radius` mm, counter-clockwise. `sense` says which side of the
  *  rounds must be true. A radius of 0 gives a plain rectangle; throws `RangeError` above half the shorter side. */
 export function roundedRectangle(

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { chordError, facets } from '../../src/solid/facets.ts';
-import { area, circle, rectangle, stadium } from '../../src/solid/profile.ts';
+import { area, circle, hexagon, rectangle, stadium } from '../../src/solid/profile.ts';
 import type { Contour } from '../../src/solid/vector.ts';
 
 const extent = (contour: Contour, axis: 0 | 1): [number, number] => {
@@ -28,6 +28,13 @@ describe('rectangle', () => {
     expect(extent(contour, 0)).toEqual([8, 12]);
     expect(extent(contour, 1)).toEqual([-3.5, -0.5]);
   });
+});
+
+test('a hexagon is counter-clockwise, with the area of six triangles: 2 sqrt(3) (s / 2)^2', () => {
+  const contour = hexagon(10);
+  expect(area(contour)).toBeCloseTo(2 * Math.sqrt(3) * 25, 12);
+  expect(extent(contour, 1)[1]).toBeCloseTo(5, 12);
+  expect(extent(contour, 0)[1]).toBeCloseTo(10 / Math.sqrt(3), 12);
 });
 
 describe('circle', () => {

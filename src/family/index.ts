@@ -8,6 +8,7 @@ export {
   area,
   circle,
   dShape,
+  hexagon,
   hydraulicDiameter,
   rectangle,
   roundedRectangle,

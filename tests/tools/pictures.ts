@@ -22,7 +22,9 @@ for (const { id } of families.filter((one) => wanted.length === 0 || wanted.incl
   const pixels = withScope(kernel, (scope) => {
     const { solid, onBed, hosts } = build(scope, prepared, plan(prepared));
     const part = meshOf(scope.keep(solid.transform(matrix(inverse(onBed)))));
-    const shown = hosts.filter(({ part: host }) => ['bar', 'socket', 'panel'].includes(host.id));
+    const shown = hosts.filter(({ part: host }) =>
+      ['bar', 'socket', 'panel', 'board', 'bore'].includes(host.id),
+    );
     return picture(
       [
         { mesh: part, style: 'part' },

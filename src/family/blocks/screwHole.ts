@@ -30,6 +30,8 @@ export interface ScrewHole {
   readonly screw: number;
   /** Absent: the head rests on the face. */
   readonly head?: SunkHead;
+  /** Absent: free, as a screw passes. */
+  readonly fit?: Interface['fit'];
   readonly drawn: Drawn;
 }
 
@@ -46,12 +48,12 @@ const HEAD_PLAY = { lo: 0.3, hi: 1 } as const;
  *  the seat of the head hangs.
  *  @example screwHole({ id: 'screw', name: 'screw', at: [0, 0, -8], into: 1, through: 8, screw: 3.9, drawn }).holes // => 1 */
 export function screwHole(hole: ScrewHole): Feature {
-  const { id, name, through, screw, head, drawn } = hole;
+  const { id, name, through, screw, head, fit = 'free', drawn } = hole;
   const [width, counter] = [drawn[id] ?? screw, head && (drawn[`${id}.head`] ?? head.diameter)];
   const sunk = head?.kind === 'flat' ? head.sunk : 0;
   const fits: Interface[] = [
     bore(id, {
-      ...{ name: `${name} in hole`, host: screw, fit: 'free', at: along(hole, (sunk + through) / 2) },
+      ...{ name: `${name} in hole`, host: screw, fit, at: along(hole, (sunk + through) / 2) },
       ...{ axis: [0, 0, hole.into], length: through - sunk, across: [1, 0, 0] },
     }),
   ];

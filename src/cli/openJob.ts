@@ -6,6 +6,7 @@ import { type Prepared, prepare } from '../job/prepare.ts';
 import type { Problem } from '../job/problem.ts';
 import { parseJob } from '../job/readJob.ts';
 import type { Job } from '../job/schema.ts';
+import { settled } from './disk/settled.ts';
 import { readTextFile } from './readTextFile.ts';
 import { blaming, RefusedFile } from './refusedFile.ts';
 
@@ -88,8 +89,9 @@ export async function openPrepared(
   return { prepared: blaming(path, () => prepare(job, family)), sources };
 }
 
-/** Value of a JSON file; whatever is wrong with it is a problem of `blamed`. */
+/** Value of a JSON file, once its folder is as it is to be after a process that was killed there; whatever is wrong with it is a problem of `blamed`. */
 export async function readJson(blamed: string, path: string, field: string, what: string): Promise<unknown> {
+  await settled(dirname(path));
   const text = await readTextFile(path, { field, what });
   if (typeof text !== 'string') throw new RefusedFile(blamed, [text]);
   const parsed = parseJson(text, field);

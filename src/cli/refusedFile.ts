@@ -21,3 +21,11 @@ export function blaming<T>(file: string, work: () => T): T {
       : error;
   }
 }
+
+/** A file is not what it was when this command read it: somebody else has written there meanwhile, and what they wrote stays. */
+export class ChangedMeanwhile extends RefusedFile {
+  constructor(file: string) {
+    const allowed = 'the file as it was when this began; nothing was written, so run it again';
+    super(file, [{ code: 'changed_meanwhile', field: '', value: 'was changed meanwhile', allowed }]);
+  }
+}

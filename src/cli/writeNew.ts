@@ -1,27 +1,47 @@
-import { randomBytes } from 'node:crypto';
-import { link, rm, writeFile } from 'node:fs/promises';
+import { linkSync, renameSync } from 'node:fs';
+import { realpath } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
+import { holding } from './disk/holding.ts';
+import { identityOf } from './disk/identity.ts';
+import { clearAway, remove } from './disk/leftovers.ts';
+import { newId, traceName } from './disk/traces.ts';
+import { syncFolder, writeThrough } from './disk/writeThrough.ts';
 import { RefusedFile } from './refusedFile.ts';
 import { isSystemError, systemProblem } from './systemProblem.ts';
 
 /** Writes a file that must not exist yet, whole or not at all. A hard link takes the name only if it is free, which
  *  renaming would not ask. Throws `RefusedFile` when the name is taken or the system refuses. */
 export async function writeNew(path: string, text: string): Promise<void> {
-  const aside = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString('hex')}`);
   try {
-    await writeFile(aside, text, { flag: 'wx' });
-    await link(aside, path).catch(async (error: unknown) => {
-      // Memory cards know no links.
-      if (!isSystemError(error) || !['EPERM', 'ENOTSUP', 'ENOSYS'].includes(error.code ?? '')) throw error;
-      await writeFile(path, text, { flag: 'wx' });
+    const folder = await realpath(dirname(path));
+    await holding([folder], () => {
+      clearAway(folder);
+      takeFreeName(join(folder, basename(path)), new TextEncoder().encode(text));
+      syncFolder(folder);
     });
   } catch (error) {
+    if (error instanceof RefusedFile) throw error;
     throw new RefusedFile(path, [
       isSystemError(error) && error.code === 'EEXIST'
         ? { code: 'job_exists', field: '', value: 'exists already', allowed: 'a new name' }
         : systemProblem(error, '', 'a file name in a folder that can be written to'),
     ]);
+  }
+}
+
+function takeFreeName(path: string, bytes: Uint8Array): void {
+  const aside = join(dirname(path), traceName(newId(), 'part', 0));
+  try {
+    writeThrough(aside, bytes);
+    try {
+      linkSync(aside, path);
+    } catch (error) {
+      // Memory cards know no links; there the lock of the folder alone keeps others of our own away.
+      const noLinks = isSystemError(error) && ['EPERM', 'ENOTSUP', 'ENOSYS'].includes(error.code ?? '');
+      if (!noLinks || identityOf(path) !== null) throw error;
+      renameSync(aside, path);
+    }
   } finally {
-    await rm(aside, { force: true });
+    remove(aside);
   }
 }

@@ -1,8 +1,12 @@
-import { randomBytes } from 'node:crypto';
-import { rmSync } from 'node:fs';
-import { lstat, mkdir, open, rename, rm, rmdir, stat } from 'node:fs/promises';
+import { lstatSync, readFileSync } from 'node:fs';
+import { mkdir, realpath, rmdir, stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
-import { RefusedFile } from './refusedFile.ts';
+import { holding } from './disk/holding.ts';
+import { identityOf } from './disk/identity.ts';
+import { hashOf, noteWritten } from './disk/lastRead.ts';
+import { clearAway } from './disk/leftovers.ts';
+import { replaceFiles } from './disk/replaceFiles.ts';
+import { ChangedMeanwhile, RefusedFile } from './refusedFile.ts';
 import { systemProblem } from './systemProblem.ts';
 
 /** A file about to be written. */
@@ -12,63 +16,68 @@ export interface OutputFile {
   readonly bytes: Uint8Array;
 }
 
-const allowed = 'a folder that can be written to';
-
 /** A file about to be written, with its folder. */
 export interface PlacedFile extends OutputFile {
   readonly folder: string;
+  /** For a file that the person named and that is changed: its path as they know it, and the field that is at fault. */
+  readonly about?: { readonly path: string; readonly field: string };
+  /** SHA-256 of what must be there still, null where nothing must; where anything else is, somebody has written meanwhile. */
+  readonly was?: string | null | undefined;
 }
 
 /** Writes files into a folder, all or none; see `writeEverywhere`. */
 export const writeTogether = (folder: string, files: readonly OutputFile[]): Promise<void> =>
   writeEverywhere(files.map((file) => ({ ...file, folder })));
 
-/** Writes files into their folders, all or none: each goes to a sibling first, and the siblings take their names once the
- *  last byte of the last of them is on the disk. Folders are made when needed. On failure, and on an interrupt,
- *  whatever was there stays as it was and nothing new remains.
- *  Throws `RefusedFile` with what the system said, and the folder concerned. */
+/** Writes files into their folders, all or none, while no other process does; the one way by which anything but a new job or profile
+ *  gets onto the disk. Folders are made when needed. On failure whatever was there stays as it was and nothing new remains;
+ *  an interrupt waits until all is written or nothing; and what a killed process leaves is cleared away before.
+ *  Throws `RefusedFile` with what the system said and the folder or file concerned, or that another process is writing
+ *  there; `ChangedMeanwhile` when a file is not what it was. */
 export async function writeEverywhere(files: readonly PlacedFile[]): Promise<void> {
-  const asides = files.map(({ folder, name }) => join(folder, `.${name}.${randomBytes(6).toString('hex')}`));
-  const removeAsides = () => {
-    for (const aside of asides) rmSync(aside, { force: true });
-  };
-  const interrupted = (signal: NodeJS.Signals) => {
-    removeAsides();
-    process.kill(process.pid, signal);
-  };
-  const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
-  for (const signal of signals) process.once(signal, interrupted);
-
   const made: string[] = [];
-  let at = files[0]?.folder ?? '';
+  let at = files[0];
   try {
-    for (const { folder } of files) {
-      at = folder;
-      await makeFolder(resolve(folder), made);
+    const placed: PlacedFile[] = [];
+    for (const file of files) {
+      at = file;
+      await makeFolder(resolve(file.folder), made);
+      placed.push({ ...file, folder: await realpath(file.folder) });
     }
-    for (const { folder, name } of files) await mustBeReplaceable(folder, name);
-    for (const [k, { folder, bytes }] of files.entries()) {
-      at = folder;
-      await writeThrough(asides[k]!, bytes);
-    }
-    for (const [k, { folder, name }] of files.entries()) {
-      at = folder;
-      await rename(asides[k]!, join(folder, name));
-    }
+    const folders = placed.map(({ folder }) => folder);
+    await holding(folders, () => {
+      for (const folder of new Set(folders)) clearAway(folder);
+      for (const [k, { folder, name, was }] of placed.entries()) {
+        at = files[k];
+        mustBeReplaceable(files[k]!.folder, name);
+        if (was !== undefined && hashAt(join(folder, name), was) !== was)
+          throw new ChangedMeanwhile(at?.about?.path ?? at!.folder);
+      }
+      replaceFiles(placed, (file) => {
+        at = files[placed.indexOf(file as PlacedFile)];
+      });
+    });
+    for (const { folder, name, bytes, about } of placed) if (about) noteWritten(join(folder, name), bytes);
   } catch (error) {
-    for (const aside of asides) await rm(aside, { force: true }).catch(() => {});
     for (const each of made.reverse()) await rmdir(each).catch(() => {});
-    throw error instanceof RefusedFile
-      ? error
-      : new RefusedFile(at, [systemProblem(error, '--out', allowed)]);
-  } finally {
-    for (const signal of signals) process.off(signal, interrupted);
+    throw error instanceof RefusedFile ? error : refusal(error, at);
   }
 }
 
-/** Looked at before the first rename, which would otherwise succeed where the second fails. */
-async function mustBeReplaceable(folder: string, name: string): Promise<void> {
-  const found = await lstat(join(folder, name)).catch(() => undefined);
+const refusal = (error: unknown, file: PlacedFile | undefined): RefusedFile =>
+  file?.about === undefined
+    ? new RefusedFile(file?.folder ?? '', [systemProblem(error, '--out', 'a folder that can be written to')])
+    : new RefusedFile(file.about.path, [
+        systemProblem(error, file.about.field, 'a file that can be written to'),
+      ]);
+
+/** What is there now, to be compared with what was; that something expected is gone is for the system to say. */
+const hashAt = (path: string, was: string | null): string | null =>
+  was === null && identityOf(path) === null ? null : hashOf(readFileSync(path));
+
+/** Looked at before the first file takes its name, which would otherwise succeed where the second fails. */
+function mustBeReplaceable(folder: string, name: string): void {
+  const found = lstatSync(join(folder, name), { throwIfNoEntry: false });
   if (found === undefined || found.isFile()) return;
   throw new RefusedFile(folder, [
     {
@@ -78,17 +87,6 @@ async function mustBeReplaceable(folder: string, name: string): Promise<void> {
       allowed: 'a plain file, or none yet',
     },
   ]);
-}
-
-async function writeThrough(path: string, bytes: Uint8Array): Promise<void> {
-  const file = await open(path, 'wx');
-  try {
-    await file.writeFile(bytes);
-    // Renamed before its content is on the disk, a file would be empty after a power cut.
-    await file.sync();
-  } finally {
-    await file.close();
-  }
 }
 
 /** Makes a folder and those above it, adding each to `made`. Done by hand because Node's own recursive way never comes

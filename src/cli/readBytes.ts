@@ -1,5 +1,4 @@
-import { readFile, stat } from 'node:fs/promises';
-import type { Problem } from '../job/problem.ts';
+import { readWhole } from './readWhole.ts';
 import { RefusedFile } from './refusedFile.ts';
 import { systemProblem } from './systemProblem.ts';
 
@@ -12,34 +11,15 @@ interface Wanted {
   readonly largest: number;
 }
 
-/** Bytes of a plain file; its kind and size are looked at first. Throws `RefusedFile`, blaming `field` of `blamed`. */
+/** Bytes of a plain file, read whole as `readWhole` does. Throws `RefusedFile`, blaming `field` of `blamed`. */
 export async function readBytes(
   blamed: string,
   path: string,
-  { field, what, largest }: Wanted,
+  { field, ...wanted }: Wanted,
 ): Promise<Uint8Array> {
-  const refuse = (problem: Omit<Problem, 'field'>): never => {
-    throw new RefusedFile(blamed, [{ ...problem, field }]);
-  };
-  try {
-    const found = await stat(path);
-    if (!found.isFile())
-      refuse({
-        code: 'not_a_file',
-        value: found.isDirectory() ? 'a folder' : 'not a plain file',
-        allowed: what,
-      });
-    if (found.size > largest) {
-      const size = `${Math.round(found.size / 1024 / 1024)} MiB`;
-      refuse({
-        code: 'file_too_large',
-        value: size,
-        allowed: `${what} of at most ${largest / 1024 / 1024} MiB`,
-      });
-    }
-    return await readFile(path);
-  } catch (error) {
-    if (error instanceof RefusedFile) throw error;
-    throw new RefusedFile(blamed, [systemProblem(error, field, what)]);
-  }
+  const read = await readWhole(path, wanted).catch((error: unknown) =>
+    systemProblem(error, field, wanted.what),
+  );
+  if (read instanceof Uint8Array) return read;
+  throw new RefusedFile(blamed, [{ ...read, field }]);
 }

@@ -1,6 +1,8 @@
-import { open, readFile, stat } from 'node:fs/promises';
+import { open, stat } from 'node:fs/promises';
 import { beginsAsZip } from '../archive/zipArchive.ts';
 import type { Problem } from '../job/problem.ts';
+import { noteRead } from './disk/lastRead.ts';
+import { readWhole } from './readWhole.ts';
 import { systemProblem } from './systemProblem.ts';
 
 /** Largest file taken, bytes; a job with hundreds of readings has some ten thousand. */
@@ -13,37 +15,25 @@ interface Wanted {
   readonly what: string;
 }
 
-/** Text of a plain file in UTF-8, byte order mark left out, or what is wrong with it.
- *  Its kind and size are looked at before anything is read, so a device or a disk image does no harm. */
+/** Text of a plain file in UTF-8, byte order mark left out, or what is wrong with it. It is read whole, as `readWhole` does, and
+ *  remembered, so that it is known later whether somebody else has changed it. */
 export async function readTextFile(path: string, { field, what }: Wanted): Promise<string | Problem> {
   try {
-    const found = await stat(path);
-    if (found.isDirectory()) return { code: 'not_a_file', field, value: 'a folder', allowed: what };
-    if (!found.isFile()) return { code: 'not_a_file', field, value: 'not a plain file', allowed: what };
-    if (/\.zip$/i.test(path) && beginsAsZip(await firstBytes(path))) {
-      return {
-        code: 'is_archive',
-        field,
-        value: 'a zip archive',
-        allowed: `${what}; what is in a bundle comes out with "fettle open ${path} --out FOLDER"`,
-      };
+    if (/\.zip$/i.test(path) && (await isArchive(path))) {
+      const instead = `what is in a bundle comes out with "fettle open ${path} --out FOLDER"`;
+      return { code: 'is_archive', field, value: 'a zip archive', allowed: `${what}; ${instead}` };
     }
-    if (found.size > LARGEST_FILE) {
-      const megabytes = (found.size / 1024 / 1024).toFixed(1);
-      return {
-        code: 'file_too_large',
-        field,
-        value: `${megabytes} MiB`,
-        allowed: `${what} of at most 5 MiB`,
-      };
-    }
-    const bytes = await readFile(path);
-    return (
-      decoded(bytes) ?? { code: 'not_utf8', field, value: 'not UTF-8 text', allowed: `${what} in UTF-8` }
-    );
+    const read = await readWhole(path, { what, largest: LARGEST_FILE });
+    if (!(read instanceof Uint8Array)) return { ...read, field };
+    noteRead(path, read);
+    return decoded(read) ?? { code: 'not_utf8', field, value: 'not UTF-8 text', allowed: `${what} in UTF-8` };
   } catch (error) {
     return systemProblem(error, field, what);
   }
+}
+
+async function isArchive(path: string): Promise<boolean> {
+  return (await stat(path)).isFile() && beginsAsZip(await firstBytes(path));
 }
 
 async function firstBytes(path: string): Promise<Uint8Array> {

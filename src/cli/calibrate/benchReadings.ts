@@ -1,50 +1,60 @@
-import { readFile } from 'node:fs/promises';
-import writeFileAtomic from 'write-file-atomic';
-import type { JobStore } from '../measure/jobStore.ts';
+import { renameSync } from 'node:fs';
+import { realpath } from 'node:fs/promises';
+import { basename, dirname } from 'node:path';
+import { holding } from '../disk/holding.ts';
+import { identityOf } from '../disk/identity.ts';
+import { lastRead } from '../disk/lastRead.ts';
+import { type JobStore, type Texts, without } from '../measure/jobStore.ts';
+import { writeAfresh } from '../placedFiles.ts';
 import { RefusedFile } from '../refusedFile.ts';
 import { systemProblem } from '../systemProblem.ts';
 
-type Texts = Readonly<Record<string, readonly (string | number)[]>>;
+type AllTexts = Readonly<Record<string, Texts>>;
 
 /** Where the readings of a printer's coupon are kept while they are taken: beside its profile.
  *  @example benchReadingsPath('my.printer.json') // => 'my.printer-readings.json' */
 export const benchReadingsPath = (printer: string): string =>
   `${printer.replace(/\.json$/i, '')}-readings.json`;
 
-/** The store of one coupon's readings: a file that `fettle calibrate PRINTER FILE` reads too. It holds what has been
- *  read before; every change is on the disk, whole, before the call comes back. Throws `RefusedFile`. */
+/** The store of one coupon's readings: a file that `fettle calibrate PRINTER FILE` reads too. `there` reads what is in it. Every
+ *  change is made to the file as it is at that moment, so that what somebody else takes meanwhile stays, and is on the
+ *  disk, whole, before the call comes back. Throws `RefusedFile`. */
 export function benchReadings(
   path: string,
   callipers: Readonly<Record<string, unknown>>,
   unit: 'mm' | 'in',
-  before: Texts,
+  there: () => Promise<AllTexts>,
 ): JobStore {
-  const now = new Map(Object.entries(before).map(([id, texts]) => [id, [...texts]]));
-  const change = async (feature: string, work: (texts: (string | number)[]) => void) => {
-    const texts = now.get(feature) ?? [];
-    work(texts);
-    now.set(feature, texts);
-    await writeReadings(path, readingsText(callipers, unit, Object.fromEntries(now)));
-  };
+  const change = (feature: string, work: (texts: Texts) => Texts) =>
+    writeAfresh(path, async () => {
+      const now = await there();
+      const all = { ...now, [feature]: work(now[feature] ?? []) };
+      const bytes = new TextEncoder().encode(readingsText(callipers, unit, all));
+      const real = await realpath(path).catch(() => path);
+      const about = { path, field: '' };
+      return [{ folder: dirname(real), name: basename(real), bytes, about, was: lastRead(path) ?? null }];
+    });
   return {
-    append: (feature, text) => change(feature, (texts) => texts.push(text)),
-    drop: (feature, index) => change(feature, (texts) => texts.splice(index, 1)),
+    append: (feature, text) => change(feature, (texts) => [...texts, text]),
+    drop: (feature, index, text) =>
+      change(feature, (texts) => without(texts, index, text, { path, field: `readings.${feature}` })),
   };
 }
 
-/** Keeps an old set of readings under another name, so that a new one may begin; where there is one. */
+/** Keeps an old set of readings under another name that is free, so that a new one may begin; where there is one. */
 export async function keepOldReadings(path: string): Promise<string | undefined> {
-  const old = await readFile(path, 'utf8').catch(() => undefined);
-  if (old === undefined) return undefined;
-  const aside = path.replace(/\.json$/, '.before.json');
-  await writeReadings(aside, old);
-  return aside;
-}
-
-async function writeReadings(path: string, text: string): Promise<void> {
+  if (identityOf(path) === null) return undefined;
   try {
-    await writeFileAtomic(path, text);
+    return await holding([await realpath(dirname(path))], () => {
+      for (let k = 1; ; k++) {
+        const aside = path.replace(/\.json$/, `.before${k === 1 ? '' : `-${k}`}.json`);
+        if (identityOf(aside) !== null) continue;
+        renameSync(path, aside);
+        return aside;
+      }
+    });
   } catch (error) {
+    if (error instanceof RefusedFile) throw error;
     throw new RefusedFile(path, [systemProblem(error, '', 'a file that can be written to')]);
   }
 }
@@ -53,7 +63,7 @@ async function writeReadings(path: string, text: string): Promise<void> {
 export const readingsText = (
   callipers: Readonly<Record<string, unknown>>,
   unit: 'mm' | 'in',
-  readings: Texts,
+  readings: AllTexts,
 ): string =>
   `${JSON.stringify({ callipers, unit, readings }, null, 2).replace(
     /\[\n\s*([^[\]{}]*?)\n\s*\]/g,

@@ -4,6 +4,7 @@ import { type CalliperOptions, toldCallipers } from '../../job/coupon/toldCallip
 import { understandReadings } from '../../job/coupon/understandReadings.ts';
 import type { CouponFeature } from '../../printer/coupon/feature.ts';
 import { askLines } from '../measure/askLines.ts';
+import type { Texts } from '../measure/jobStore.ts';
 import { measureSession } from '../measure/session.ts';
 import { readingsFile } from '../readings/readingsFile.ts';
 import { blaming } from '../refusedFile.ts';
@@ -40,18 +41,17 @@ export async function takeReadings(
     const aside = await keepOldReadings(path);
     if (aside !== undefined) say(`the readings there were are kept in ${aside}`);
   }
-  const old = again || !existsSync(path) ? undefined : await readingsFile(path);
-  const { callipers, unit, told } = blaming(path, () => toldCallipers(options, old ?? {}));
-  const known =
-    old === undefined || old.readings.length === 0
-      ? {}
-      : blaming(path, () => understandReadings(old, features, callipers, unit, 'none'));
-  const before = Object.fromEntries(
-    Object.entries(known).map(([id, readings]) => [
-      id,
-      readings.map((each) => (typeof each === 'number' ? each : each.text)),
-    ]),
-  );
+  const there = async (): Promise<Readonly<Record<string, Texts>>> => {
+    if (!existsSync(path)) return {};
+    const raw = await readingsFile(path);
+    const { callipers, unit } = blaming(path, () => toldCallipers(options, raw));
+    if (raw.readings.length === 0) return {};
+    const known = blaming(path, () => understandReadings(raw, features, callipers, unit, 'none'));
+    return Object.fromEntries(Object.entries(known).map(([id, all]) => [id, all.map(textOf)]));
+  };
+  const old = existsSync(path) ? await readingsFile(path) : {};
+  const { callipers, unit, told } = blaming(path, () => toldCallipers(options, old));
+  const before = await there();
 
   const asked = features.map((feature) => couponReading(feature, (before[feature.id] ?? []).map(String)));
   const asker = askLines(process.stdin, output);
@@ -61,7 +61,7 @@ export async function takeReadings(
       bench: { unit, callipers },
       looks,
       asker,
-      store: benchReadings(path, told, unit, before),
+      store: benchReadings(path, told, unit, there),
       say,
       ring: () => void (output.isTTY && output.write('\u0007')),
     });
@@ -71,3 +71,6 @@ export async function takeReadings(
     asker.close();
   }
 }
+
+const textOf = (reading: number | { readonly text: string | number }): string | number =>
+  typeof reading === 'number' ? reading : reading.text;

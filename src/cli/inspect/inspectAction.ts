@@ -8,6 +8,7 @@ import { printCallipers } from '../../job/inspection/printSize.ts';
 import { filedAnew, type Stage, textsRead, withReadings } from '../../job/inspection/recordReadings.ts';
 import type { Prepared } from '../../job/prepare.ts';
 import type { Bench, Reading } from '../../job/takenReading.ts';
+import type { FileTrial } from '../../job/trial/withRecord.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
 import { day } from '../../output/words/index.ts';
 import { exitCode } from '../exitCode.ts';
@@ -116,20 +117,16 @@ async function beginAnew({ path, current }: Print, filed: readonly string[]): Pr
 async function takeFile(print: Print, filed: readonly string[], told: Texts): Promise<TrialRecord> {
   const { path, current } = print;
   const stage = stageIn(print);
-  const texts = Object.fromEntries(
-    Object.entries(told).map(([id, all]) => {
-      const there = filed.includes(id) ? [] : textsRead(current.record, id, stage(id));
-      return [id, takenIn(there, all)];
-    }),
-  );
-  const record = withReadings(current.record, texts, stage);
-  const { inspected, reworked } = record;
-  await changeRecord(path, current.record, current.index, (there) => ({
-    ...there,
-    ...(inspected && { inspected }),
-    ...(reworked && { reworked }),
-  }));
-  return record;
+  const taken = <R extends TrialRecord | FileTrial>(record: R): R => {
+    const texts = Object.entries(told).map(([id, all]) => {
+      const there = filed.includes(id) ? [] : textsRead(record, id, stage(id));
+      return [id, takenIn(there, all)] as const;
+    });
+    return withReadings(record, Object.fromEntries(texts), stage);
+  };
+  // Into the record as it is in the file now: readings taken meanwhile stay.
+  await changeRecord(path, current.record, current.index, taken);
+  return taken(current.record);
 }
 
 interface Screen {

@@ -1,10 +1,8 @@
 import { type Stage, textsRead, withReadings } from '../../job/inspection/recordReadings.ts';
 import { type FileTrial, withRecord } from '../../job/trial/withRecord.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
-import { changeJob, type JobStore } from '../measure/jobStore.ts';
+import { changeJob, type JobStore, type Texts, without } from '../measure/jobStore.ts';
 import { blaming } from '../refusedFile.ts';
-
-type Texts = (string | number)[];
 
 /** The readings of one print in the job file. Its record is written with the first of them, so that a print nobody read
  *  leaves none. Every change is on the disk, whole, before the call comes back. Throws `RefusedFile` when the file cannot be
@@ -15,15 +13,15 @@ export function trialReadings(
   index: number,
   stageOf: (id: string) => Stage,
 ): JobStore {
-  const change = (id: string, work: (texts: Texts) => void) =>
+  const change = (id: string, work: (texts: Texts) => Texts) =>
     changeRecord(path, record, index, (trial) => {
-      const texts: Texts = [...textsRead(trial, id, stageOf(id))];
-      work(texts);
+      const texts = work(textsRead(trial, id, stageOf(id)));
       return withReadings(trial, { [id]: texts }, stageOf);
     });
   return {
-    append: (id, text) => change(id, (texts) => texts.push(text)),
-    drop: (id, which) => change(id, (texts) => texts.splice(which, 1)),
+    append: (id, text) => change(id, (texts) => [...texts, text]),
+    drop: (id, which, text) =>
+      change(id, (texts) => without(texts, which, text, { path, field: `trials[${index}]` })),
   };
 }
 

@@ -129,7 +129,7 @@ class Turn {
       this.#object(`there is no number ${which} to take back; ${spec.name} has ${texts.length}`);
       return;
     }
-    await store.drop(id, which - 1);
+    await store.drop(id, which - 1, text);
     this.reading = { ...this.reading, texts: texts.filter((_, k) => k !== which - 1) };
     // What was dropped is to be read again, even where there were more than the sheet asks for.
     this.#goal = Math.max(spec.times, texts.length);

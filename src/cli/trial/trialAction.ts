@@ -1,9 +1,10 @@
 import type { Family } from '../../family/family.ts';
 import { type BrokenAdvice, brokenAdvice } from '../../job/inspection/brokenAdvice.ts';
-import { currentTrial } from '../../job/inspection/currentTrial.ts';
+import { type CurrentTrial, currentTrial } from '../../job/inspection/currentTrial.ts';
 import { inspect } from '../../job/inspection/inspection.ts';
 import { meetingsOf } from '../../job/inspection/meetings.ts';
 import type { Prepared } from '../../job/prepare.ts';
+import { Refused } from '../../job/problem.ts';
 import type { JobFile } from '../../job/schema.ts';
 import { trialEvidence } from '../../job/trial/trialEvidence.ts';
 import { type TrialOutcome, trialOutcome } from '../../job/trial/trialOutcome.ts';
@@ -12,11 +13,10 @@ import { type FileTrial, withRecord } from '../../job/trial/withRecord.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
 import { day } from '../../output/words/index.ts';
 import { openPrepared } from '../openJob.ts';
-import { changedJob, profileIn, profilePathOf } from '../placedFiles.ts';
+import { changedJob, profileIn, profilePathOf, writeAfresh } from '../placedFiles.ts';
 import { blaming } from '../refusedFile.ts';
 import { looksOf, wrapped } from '../terminal.ts';
 import { dayTold } from '../today.ts';
-import { writeEverywhere } from '../writeTogether.ts';
 import { type ToldTrial, tells, toldTrial } from './toldTrial.ts';
 import { trialText } from './trialText.ts';
 
@@ -75,7 +75,7 @@ export async function trialAction(
   const { record, after, lesson } = outcome;
   const advice = await adviceOn(path, prepared, said.broken);
   // Last, so that what cannot be reckoned leaves everything as it was.
-  const files = await write(path, outcome, current.index);
+  const files = await write(path, outcome, current);
 
   const { job, family, material, printer } = prepared;
   const title = job.title ?? family.title;
@@ -126,31 +126,52 @@ function introduction({ record, isNew, changed, index }: ReturnType<typeof curre
   return changed || index > 0 ? `${fresh} Print ${index} still: --last.` : fresh;
 }
 
-/** Writes the record, and the profile with what it learnt, both or neither; gives the paths written. */
+/** Writes the record, and the profile with what it learnt, both or neither; gives the paths written. What others have written
+ *  into the job meanwhile stays, but where they spoke of the same print, or changed the profile, nothing is written. */
 async function write(
   path: string,
   { record, lesson }: TrialOutcome,
-  index: number,
+  { record: before, index }: CurrentTrial,
 ): Promise<readonly string[]> {
   const learnt = lesson?.learnt ? lesson.after : undefined;
   const profile = await profilePathOf(path);
   const inJob = profile === undefined ? learnt : undefined;
-  const file = await changedJob(path, (job) => {
+  const withTrial = (job: JobFile): JobFile => {
     const changed = blaming(path, () =>
-      withRecord(job, record, index, ({ inspected }) => ({
-        ...(record as FileTrial),
-        // A reading taken meanwhile stays.
-        ...(inspected && { inspected }),
-      })),
+      withRecord(job, record, index, (there) => {
+        // Where it is not there yet, it is put there first, and says all of it already.
+        if (job.trials?.[index] !== undefined) mustSayTheSame(there, before, index);
+        return {
+          ...(record as FileTrial),
+          // A reading taken meanwhile stays.
+          ...(there.inspected && { inspected: there.inspected }),
+        };
+      }),
     );
     return { ...changed, ...(inJob && { printer: inJob }) } as JobFile;
-  });
-  if (learnt === undefined || profile === undefined) {
-    await writeEverywhere([file]);
-    return [path];
-  }
-  await writeEverywhere([file, await profileIn(profile, learnt)]);
-  return [path, profile];
+  };
+  await writeAfresh(path, async () => [
+    // A profile in the job must be the one that was learnt from.
+    await changedJob(path, withTrial, inJob ? {} : { meanwhile: 'stays' }),
+    ...(learnt && profile !== undefined ? [await profileIn(profile, learnt)] : []),
+  ]);
+  return learnt && profile !== undefined ? [path, profile] : [path];
+}
+
+/** Refuses where somebody else has said something of the same print since. Throws `Refused`. */
+function mustSayTheSame(there: FileTrial, before: TrialRecord, index: number): void {
+  const said = ({ felt, broken, note, reworked }: FileTrial | TrialRecord) =>
+    JSON.stringify([felt ?? {}, broken ?? [], note ?? '', reworked ?? []]);
+  if (said(there) === said(before)) return;
+  throw new Refused([
+    {
+      code: 'trial_changed',
+      field: `trials[${index}]`,
+      value: '',
+      allowed: 'the record as it was when this began; nothing was written, so run it again',
+      reason: 'somebody else has spoken of this print meanwhile',
+    },
+  ]);
 }
 
 /** What the findings of the part as it was made say of what broke. */

@@ -89,8 +89,13 @@ export interface AskedSheet {
 const SAME = 1 - 1e-9;
 export const sameAxis = (a: Readonly<Vec3>, b: Readonly<Vec3>): boolean => Math.abs(dot(a, b)) >= SAME;
 
+/** The same with the part that it is about, after the changes. */
+export interface MeshedSheet extends RefitSheet {
+  readonly mesh: DonorMesh;
+}
+
 /** The sheet of a refit. Changes are shown up to the first that somebody has to choose a way for. */
-export function refitSheet(kernel: ManifoldToplevel, task: DonorTask, asked: AskedSheet): RefitSheet {
+export function refitSheet(kernel: ManifoldToplevel, task: DonorTask, asked: AskedSheet): MeshedSheet {
   const { donor, wanted, keepSymmetry } = task;
   const made = refitSteps(kernel, unchanged(donor), wanted, keepSymmetry);
   const { mesh, steps } = made;
@@ -109,6 +114,7 @@ export function refitSheet(kernel: ManifoldToplevel, task: DonorTask, asked: Ask
       : lengthsAsked(kernel, task, made, asked.lengths)),
   ];
   return {
+    mesh,
     model: modelOf(donor),
     axes,
     shown,

@@ -87,8 +87,8 @@ function Picture({ desk, sheet, width }: PictureProps) {
           <path d="M0 0V7" class="hatch" />
         </pattern>
       </defs>
-      {bands.map(({ span, k, left, right }) => (
-        <g key={k} class={bandClass(span)}>
+      {bands.map(({ span, k, left, right }, n) => (
+        <g key={k} class={bandClass(span, n)}>
           <rect x={left} y={top - 8} width={Math.max(1, right - left)} height={lay.height + 16} />
           {span.distorts.length > 0 && (
             <rect
@@ -157,8 +157,14 @@ function Picture({ desk, sheet, width }: PictureProps) {
   );
 }
 
-const bandClass = ({ change, distorts }: ShownSpan): string =>
-  ['band', ...(change === null ? [] : ['changed']), ...(distorts.length > 0 ? ['spoils'] : [])].join(' ');
+/** By turns of two tints, the same as on the part in the round. */
+const bandClass = ({ change, distorts }: ShownSpan, n: number): string =>
+  [
+    'band',
+    ...(n % 2 === 0 ? [] : ['second']),
+    ...(change === null ? [] : ['changed']),
+    ...(distorts.length > 0 ? ['spoils'] : []),
+  ].join(' ');
 
 /** Where what leaves a trace is, or would be: of changes that are made, of ways to choose from, and of the one pointed at. */
 function tracedBands(

@@ -4,6 +4,7 @@ import { problemWords } from '../verdict/problemWords.ts';
 import { AlongPicture } from './AlongPicture.tsx';
 import { AxisChoice } from './AxisChoice.tsx';
 import { Changes } from './Changes.tsx';
+import { deskAtHand } from './deskAtHand.ts';
 import { FoundOnModel } from './FoundOnModel.tsx';
 import { ModelFacts } from './ModelFacts.tsx';
 import { RefitDesk } from './refitDesk.ts';
@@ -15,7 +16,13 @@ import './model.css';
 export default function ModelSheet() {
   const bench = useBench();
   const desk = useMemo(() => new RefitDesk(bench), [bench]);
-  useEffect(() => () => desk.leave(), [desk]);
+  useEffect(() => {
+    deskAtHand.value = desk;
+    return () => {
+      desk.leave();
+      if (deskAtHand.peek() === desk) deskAtHand.value = null;
+    };
+  }, [desk]);
   const sheet = desk.sheet.value;
   const trouble = desk.trouble.value;
   return (

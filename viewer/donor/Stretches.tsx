@@ -14,6 +14,7 @@ export function Stretches({ desk, sheet }: { readonly desk: RefitDesk; readonly 
   const draft = desk.draft.value;
   const refused = desk.refused.value;
   const lopsided = desk.bench.job.value.donor?.lopsided === true;
+  const long = line.now + (draft ? draft.by * sharers(sheet, draft.span) : 0);
   const stuck = spans.some((span) => !isFree(sheet, span));
   return (
     <>
@@ -23,14 +24,12 @@ export function Stretches({ desk, sheet }: { readonly desk: RefitDesk; readonly 
             desk={desk}
             label="over all"
             said={`Length over all ${alongWords(line.axis)}`}
-            now={line.now + (draft ? draft.by * sharers(sheet, draft.span) : 0)}
+            now={long}
             least={0}
             set={(mm) => desk.whole(mm - line.now)}
           />
           <span class="tip">
-            {Math.abs(line.now - line.was) > 0.005
-              ? `${formatNumber(line.was)} in the model`
-              : 'as in the model'}
+            {Math.abs(long - line.was) > 0.005 ? `${formatNumber(line.was)} in the model` : 'as in the model'}
           </span>
         </li>
         {spans.map((span, k) => {

@@ -1,4 +1,4 @@
-import { type LevelMap, levelMap } from '../../src/donor/respace/levelMap.ts';
+import { type LevelMap, levelMap, type TakeUp } from '../../src/donor/respace/levelMap.ts';
 import type { RefitSheet } from '../../src/job/refitSheet.ts';
 import type { Segment } from '../../src/output/drawing/index.ts';
 import type { Vec2 } from '../../src/solid/vector.ts';
@@ -30,13 +30,26 @@ export function layAlong(
   return { scale, low, left: BEFORE + free / 2, height: high * scale };
 }
 
-/** How levels move while somebody is at a stretch; undefined where nothing is moved. */
-export function draftMap(sheet: Pick<RefitSheet, 'spans'>, draft: Draft | null): LevelMap | undefined {
-  if (!draft || draft.by === 0) return undefined;
-  const span = sheet.spans[draft.span];
-  if (!span) return undefined;
-  const both = sharers(sheet, draft.span) === 2 ? [span, sheet.spans[span.partner!]!] : [span];
-  return levelMap(both.map(({ from, to }) => ({ from, to, by: draft.by })));
+/** What becomes longer or shorter while somebody is at a stretch: it and its mirror image. */
+export function draftTakeUps(
+  sheet: Pick<RefitSheet, 'spans'>,
+  { span: index, by }: Draft,
+): readonly TakeUp[] {
+  const span = sheet.spans[index];
+  if (!span || by === 0) return [];
+  const both = sharers(sheet, index) === 2 ? [span, sheet.spans[span.partner!]!] : [span];
+  return both.map(({ from, to }) => ({ from, to, by }));
+}
+
+/** How levels move while somebody is at a stretch; undefined where nothing is moved. `stays` is a level that does not;
+ *  everything below by default. */
+export function draftMap(
+  sheet: Pick<RefitSheet, 'spans'>,
+  draft: Draft | null,
+  stays?: number,
+): LevelMap | undefined {
+  const takeUps = draft ? draftTakeUps(sheet, draft) : [];
+  return takeUps.length > 0 ? levelMap(takeUps, stays) : undefined;
 }
 
 /** Lines with their levels moved. A line over the end of a stretch is broken there. */

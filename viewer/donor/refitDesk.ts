@@ -4,6 +4,7 @@ import type { Problem } from '../../src/job/problem.ts';
 import type { RefitSheet, ShownChange, ShownSpan } from '../../src/job/refitSheet.ts';
 import type { JobFile } from '../../src/job/schema.ts';
 import type { Bench } from '../bench/bench.ts';
+import type { ShownModel } from '../spine/protocol.ts';
 import { alongWords } from './words.ts';
 
 /** A stretch that somebody is at: longer by so much than it is. */
@@ -16,13 +17,15 @@ export interface Draft {
 export class RefitDesk {
   readonly bench: Bench;
   /** What is shown; that of an older state of the job while the newest is worked out. Null before the first. */
-  readonly #sheet = signal<RefitSheet | null>(null);
+  readonly #sheet = signal<ShownModel | null>(null);
   readonly #trouble = signal<readonly Problem[]>([]);
   readonly #refused = signal<readonly Problem[]>([]);
   readonly #busy = signal(false);
   readonly axis: Signal<number> = signal(0);
   readonly roll: Signal<number> = signal(0);
   readonly draft: Signal<Draft | null> = signal(null);
+  /** The stretch that somebody is at or was last, by its place; null for none. */
+  readonly at: Signal<number | null> = signal(null);
   /** The way that is pointed at: shown on the picture where it would be. */
   readonly lit: Signal<{ readonly change: number; readonly way: number } | null> = signal(null);
   #chosen = false;
@@ -46,7 +49,7 @@ export class RefitDesk {
     this.#key = '';
   }
 
-  get sheet(): ReadonlySignal<RefitSheet | null> {
+  get sheet(): ReadonlySignal<ShownModel | null> {
     return this.#sheet;
   }
 
@@ -71,6 +74,7 @@ export class RefitDesk {
     batch(() => {
       this.axis.value = axis;
       this.draft.value = null;
+      this.at.value = null;
       this.lit.value = null;
       this.#refused.value = [];
     });
@@ -192,7 +196,7 @@ export class RefitDesk {
         this.#settle();
         this.#trouble.value = 'kind' in sheet ? sheet.problems : [];
         this.lit.value = null;
-        if (!('kind' in sheet)) this.#sheet.value = sheet;
+        if (!('kind' in sheet)) this.#sheet.value = withKnownMesh(sheet, this.#sheet.peek());
       });
       if (!this.#chosen && !('kind' in sheet)) this.look(bestAxis(sheet));
     } catch {
@@ -202,6 +206,18 @@ export class RefitDesk {
     }
   }
 }
+
+/** The sheet with the mesh of the one before where that is the same: what is made of it for the picture stays good. */
+function withKnownMesh(sheet: ShownModel, before: ShownModel | null): ShownModel {
+  const { mesh } = sheet.round;
+  const known = before?.round.mesh;
+  const isSame =
+    known !== undefined && alike(mesh.positions, known.positions) && alike(mesh.triangles, known.triangles);
+  return isSame ? { ...sheet, round: { ...sheet.round, mesh: known } } : sheet;
+}
+
+const alike = (a: Float32Array | Uint32Array, b: typeof a): boolean =>
+  a.length === b.length && Array.prototype.every.call(a, (x: number, k: number) => x === b[k]);
 
 /** How many stretches change with one, itself among them. */
 export const sharers = ({ spans }: Pick<RefitSheet, 'spans'>, index: number): number => {

@@ -14,6 +14,28 @@ export const axisWords = (name: AxisName): string =>
 export const byWords = (by: number): string =>
   `${formatNumber(Math.abs(by))} ${by < 0 ? 'shorter' : 'longer'}`;
 
+/** "8.60 mm, 3.40 shorter than in the model". */
+export function lengthWords(now: number, was: number): string {
+  const by = now - was;
+  const change = Math.abs(by) > 0.005 ? `${byWords(by)} than in the model` : 'as in the model';
+  return `${formatNumber(now)} mm, ${change}`;
+}
+
+/** Whether a stretch has one section from end to end, and by how much it has not. `step` in mm, null where nobody looked;
+ *  sections that differ by the share `sameSection` at most count as the same. */
+export function sectionWords(
+  { area, mismatchArea }: Pick<ShownSpan, 'area' | 'mismatchArea'>,
+  { step, sameSection }: { readonly step: number | null; readonly sameSection: number },
+): { readonly isSame: boolean; readonly words: string } {
+  const share = area > 0 ? mismatchArea / area : 0;
+  const walls = step === null || !Number.isFinite(step) ? '' : `, walls step ${formatNumber(step)} mm`;
+  const limit = `up to ${Number((100 * sameSection).toPrecision(2))} % leaves no trace`;
+  return {
+    isSame: share <= sameSection,
+    words: `sections differ by ${formatNumber(100 * share)} % of ${formatNumber(area)} mm²${walls}; ${limit}`,
+  };
+}
+
 /** What sections that meet differ by: mm^2 and mm; what else stays to be seen where they do not. */
 export function mismatchWords({ kind, exact, mismatch: { area, step }, changes }: RefitWay): string {
   if (exact) return 'leaves no trace';

@@ -16,7 +16,7 @@ export function Balloons({ state }: { readonly state: SolidState }) {
   const open = useSignal<string | null>(null);
   const sight = state.sight.value;
   const size = state.size.value;
-  if (!sight || !state.balloons.value || size[0] === 0) return null;
+  if (!sight || !state.balloons.value || state.model.value || size[0] === 0) return null;
   const picked = bench.balloon.value;
   const spots = state.spots.value.map((spot) => ({
     ...spot,

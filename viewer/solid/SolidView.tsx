@@ -1,8 +1,12 @@
 import { useSignal, useSignalEffect } from '@preact/signals';
 import { useCallback, useEffect, useMemo, useRef } from 'preact/hooks';
 import { useBench } from '../bench/bench.ts';
+import { deskAtHand } from '../donor/deskAtHand.ts';
 import { openWorker } from '../start/openWorker.ts';
 import { Balloons } from './Balloons.tsx';
+import { BandHandles } from './bands/BandHandles.tsx';
+import { keepAxisInSight } from './bands/keepAxisInSight.ts';
+import { StretchReadout } from './bands/StretchReadout.tsx';
 import { CutControls } from './CutControls.tsx';
 import { GapScale } from './GapScale.tsx';
 import { handle } from './handling.ts';
@@ -23,14 +27,18 @@ export default function SolidView() {
   const bench = useBench();
   const { source, state, mover } = useMemo(() => {
     const source = new PrintSource(openWorker);
-    const state = new SolidState(bench, source);
+    const state = new SolidState(bench, source, deskAtHand);
     return { source, state, mover: new CameraMover(state.camera) };
   }, [bench]);
   const withoutSolids = useSignal<'no' | 'none' | 'lost'>('no');
-  useEffect(() => source.follow(bench), [bench, source]);
+  useEffect(
+    () => source.follow(bench, () => !(deskAtHand.value && state.stretches.value && state.solids.value)),
+    [bench, source, state],
+  );
   const setTrouble = useCallback(
     (kind: 'no' | 'none' | 'lost') => {
       withoutSolids.value = kind;
+      state.solids.value = kind === 'no';
       if (kind === 'none' && state.manner.peek() === 'gaps') state.manner.value = 'print';
     },
     [withoutSolids, state],
@@ -58,11 +66,13 @@ export default function SolidView() {
     const spot = state.spots.peek().find(({ findings }) => findings.some(({ number }) => number === picked));
     if (spot) mover.to(state.seeing(spot.at));
   });
+  useEffect(() => keepAxisInSight(state, mover), [state, mover]);
+  const [desk, model] = [deskAtHand.value, state.model.value];
   const trouble = source.trouble.value;
   const lines = withoutSolids.value !== 'no';
   return (
     <div class={`in-the-round${state.stale.value ? ' stale' : ''}`}>
-      <MemberChoice state={state} />
+      {!model && <MemberChoice state={state} />}
       <div class="picture">
         <div
           ref={surface}
@@ -71,7 +81,7 @@ export default function SolidView() {
           tabIndex={0}
           role="application"
           aria-roledescription="picture that turns"
-          aria-label="The part in the round"
+          aria-label={model ? 'The model in the round, its stretches in colour' : 'The part in the round'}
           aria-describedby="round-size round-keys"
         >
           {lines && <LinePicture state={state} source={source} />}
@@ -83,7 +93,9 @@ export default function SolidView() {
           Arrows turn, shift and arrows move, + and - zoom, Home shows the whole.
         </p>
         <Balloons state={state} />
+        {desk && <BandHandles desk={desk} state={state} />}
       </div>
+      {desk && model && <StretchReadout desk={desk} model={model} width={state.size.value[0]} />}
       <SolidWords state={state} />
       {lines && (
         <p class="note">
@@ -102,9 +114,11 @@ export default function SolidView() {
       )}
       <ViewControls state={state} mover={mover} />
       <MannerControls state={state} lines={lines} />
-      {state.manner.value === 'gaps' && state.cut.value !== 'layers' && !lines && <GapScale state={state} />}
-      <CutControls state={state} disabled={lines} />
-      <PlayControls state={state} />
+      {!model && state.manner.value === 'gaps' && state.cut.value !== 'layers' && !lines && (
+        <GapScale state={state} />
+      )}
+      {!model && <CutControls state={state} disabled={lines} />}
+      {!model && <PlayControls state={state} />}
     </div>
   );
 }

@@ -41,8 +41,12 @@ export function ViewControls({ state, mover }: { readonly state: SolidState; rea
           </button>
         ))}
       </fieldset>
-      <Tick name="machine" value={state.machine} />
-      <Tick name="findings" value={state.balloons} />
+      {!state.model.value && (
+        <>
+          <Tick name="machine" value={state.machine} />
+          <Tick name="findings" value={state.balloons} />
+        </>
+      )}
     </div>
   );
 }

@@ -9,6 +9,11 @@ export interface Inks extends GapInks {
   readonly part: Colour;
   readonly plain: Colour;
   readonly cut: Colour;
+  /** Stretches of a model, by turns; what leaves a trace; what somebody is at. */
+  readonly bandOne: Colour;
+  readonly bandTwo: Colour;
+  readonly mind: Colour;
+  readonly accent: Colour;
 }
 
 /** Reads the look of the page as it is now, by day or by night. */
@@ -24,6 +29,7 @@ export function inksOf(element: Element): Inks {
     part: mix(paper, accent, night ? 0.36 : 0.26),
     plain: mix(paper, line, night ? 0.3 : 0.24),
     cut: mix(paper, accent, night ? 0.2 : 0.1),
+    ...{ bandOne: read('--band-one'), bandTwo: read('--band-two'), mind: read('--mind'), accent },
     tight: read('--tight'),
     asWanted: night ? mix(line, paper, 0.05) : mix(paper, [1, 1, 1], 0.7),
     loose: read('--loose'),

@@ -23,14 +23,14 @@ export class PrintSource {
     this.#client = new SpineClient(open);
   }
 
-  /** Follows the bench until the function it gives back is called. */
-  follow(bench: Bench): () => void {
+  /** Follows the bench until the function it gives back is called; not while nobody looks at the print. */
+  follow(bench: Bench, isWanted: () => boolean = () => true): () => void {
     let waiting: ReturnType<typeof setTimeout> | undefined;
     const stop = effect(() => {
       const made = bench.made.value;
       const turn = this.#client.turn.value;
       clearTimeout(waiting);
-      if (!made || bench.stale.value || this.shown.peek()?.of === made) return;
+      if (!isWanted() || !made || bench.stale.value || this.shown.peek()?.of === made) return;
       const job = bench.job.peek();
       const newest = () => bench.made.peek() === made && this.#client.turn.peek() === turn;
       waiting = setTimeout(() => {

@@ -7,6 +7,9 @@ import { MeshIndex } from '../../src/solid/meshIndex.ts';
 import { identity, inverse, place, turn } from '../../src/solid/placement.ts';
 import { add, dot, type Placement, type Vec2, type Vec3 } from '../../src/solid/vector.ts';
 import type { Bench } from '../bench/bench.ts';
+import type { RefitDesk } from '../donor/refitDesk.ts';
+import type { ShownModel } from '../spine/protocol.ts';
+import { type ShownBands, shownBands } from './bands/shownBands.ts';
 import { bestSight, type Camera, home, lookingFrom, targetOf, viewOfCamera } from './camera.ts';
 import type { CutPlane } from './cutFace.ts';
 import { type Linework, lineworkOf } from './linework.ts';
@@ -46,6 +49,9 @@ export interface Bounds {
   readonly radius: number;
 }
 
+/** Of a desk what the picture shows. */
+export type ModelDesk = Pick<RefitDesk, 'sheet' | 'draft' | 'at'>;
+
 /** Larger meshes are not searched for what hides what: typing would wait for it. */
 const MOST_SEARCHED = 120_000;
 
@@ -64,8 +70,15 @@ export class SolidState {
   readonly size: Signal<Vec2> = signal([0, 0]);
   /** Where a mouse points at the picture, pixels from its top left; null away from it. */
   readonly pointer: Signal<Vec2 | null> = signal(null);
+  /** Whether a model at hand is shown with its stretches, in place of the part that is made of it. */
+  readonly stretches: Signal<boolean> = signal(true);
+  /** Whether the browser shows solids. */
+  readonly solids: Signal<boolean> = signal(true);
   readonly #member: Signal<string> = signal('');
 
+  /** The model whose stretches are shown; null while the part is. */
+  readonly model: ReadonlySignal<ShownModel | null>;
+  readonly bands: ReadonlySignal<ShownBands | null>;
   readonly part: ReadonlySignal<ShownPart | null>;
   /** Whether what is shown is of an older version of the job. */
   readonly stale: ReadonlySignal<boolean>;
@@ -81,8 +94,16 @@ export class SolidState {
   /** Of a cut across an axis: what stands towards the reader goes, so that the cut is always seen. */
   readonly #keepsBelow: ReadonlySignal<boolean>;
 
-  constructor(bench: Bench, source: PrintSource) {
+  /** `desk`: that of the sheet about a model while it is unrolled. */
+  constructor(bench: Bench, source: PrintSource, desk: ReadonlySignal<ModelDesk | null> = signal(null)) {
     this.#bench = bench;
+    this.model = computed(() =>
+      this.stretches.value && this.solids.value ? (desk.value?.sheet.value ?? null) : null,
+    );
+    this.bands = computed(() => {
+      const [model, at] = [this.model.value, desk.value];
+      return model && at && shownBands(model, at.draft.value, at.at.value, this.size.value[0]);
+    });
     this.part = computed(() => {
       const made = bench.made.value;
       const print = source.shown.value;
@@ -98,14 +119,18 @@ export class SolidState {
       return { scene, round, mesh: manner === 'drawn' ? scene.mesh : round!.print, manner };
     });
     this.stale = computed(() => {
+      // A model is always the newest: it moves under the hand.
+      if (this.model.value) return false;
       const part = this.part.value;
       const made = bench.made.value;
       const refused = bench.outcome.value?.kind === 'refused';
       return bench.stale.value || refused || (part !== null && !made?.scene.includes(part.scene));
     });
+    let held: Bounds | null = null;
     this.bounds = computed(() => {
-      const part = this.part.value;
-      return part && boundsOf(part.scene.mesh);
+      const [model, part] = [this.model.value, this.part.value];
+      held = model ? steady(held, boundsOf(model.round.mesh)) : null;
+      return held ?? (part && boundsOf(part.scene.mesh));
     });
     this.plays = computed(() => this.part.value?.round?.plays ?? []);
     this.frame = computed(() => {
@@ -139,8 +164,8 @@ export class SolidState {
     });
     this.plane = computed(() => this.#planeNow());
     this.#index = computed(() => {
-      const part = this.part.value;
-      return part && part.mesh.triangles.length / 3 <= MOST_SEARCHED ? new MeshIndex(part.mesh) : null;
+      const mesh = this.model.value?.round.mesh ?? this.part.value?.mesh;
+      return mesh && mesh.triangles.length / 3 <= MOST_SEARCHED ? new MeshIndex(mesh) : null;
     });
   }
 
@@ -226,6 +251,14 @@ const alike = (
   a: { readonly scene: readonly ScenePart[] },
   b: { readonly scene: readonly ScenePart[] },
 ): boolean => a.scene.map(({ id }) => id).join() === b.scene.map(({ id }) => id).join();
+
+/** Bounds of a model that changes under the hand: as before while it stays well in the picture, so that nothing jumps when a
+ *  stretch is let go. */
+function steady(before: Bounds | null, now: Bounds): Bounds {
+  if (!before) return now;
+  const off = Math.hypot(...now.middle.map((x, k) => x - before.middle[k]!));
+  return off + now.radius < 1.2 * before.radius && now.radius > 0.6 * before.radius ? before : now;
+}
 
 function boundsOf({ positions }: Mesh): Bounds {
   const [low, high]: [Vec3, Vec3] = [

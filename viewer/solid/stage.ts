@@ -14,7 +14,9 @@ import {
   Vector3,
   WebGLRenderer,
 } from 'three';
-import type { Placement, Vec2 } from '../../src/solid/vector.ts';
+import type { Placement, Vec2, Vec3 } from '../../src/solid/vector.ts';
+import { BandedFigure } from './bands/bandedFigure.ts';
+import type { ShownBands } from './bands/shownBands.ts';
 import type { CutFace, CutPlane } from './cutFace.ts';
 import type { Colour } from './gapColour.ts';
 import type { Inks } from './inks.ts';
@@ -43,6 +45,7 @@ export class Stage {
   readonly #lamp = new DirectionalLight(0xffffff, 1.5);
   readonly #machine = new Map<string, SolidFigure>();
   #part: SolidFigure | null = null;
+  #model: BandedFigure | null = null;
   #gaps: Mesh<BufferGeometry, MeshLambertMaterial> | null = null;
   #cut: { readonly parts: readonly { dispose(): void }[]; readonly planes: Plane[] } | null = null;
   #inks: Inks;
@@ -87,6 +90,19 @@ export class Stage {
       this.#scene.add(this.#gaps);
     }
     this.#redress();
+  }
+
+  /** A model with its stretches, in place of the part; null for the part again. */
+  showModel(model: { readonly lines: Linework; readonly axis: Readonly<Vec3> } | null): void {
+    this.#model?.dispose();
+    this.#model = model && new BandedFigure(model.lines, model.axis);
+    if (this.#model) this.#scene.add(this.#model.group);
+    this.#redress();
+  }
+
+  showBands(bands: ShownBands): void {
+    this.#model?.show(bands);
+    this.draw();
   }
 
   /** Colours of the gaps in another pose. */
@@ -150,6 +166,7 @@ export class Stage {
     this.cut(null);
     cancelAnimationFrame(this.#asked);
     this.#part?.dispose();
+    this.#model?.dispose();
     this.#dropGaps();
     for (const figure of this.#machine.values()) figure.dispose();
     this.#renderer.dispose();
@@ -168,7 +185,13 @@ export class Stage {
     this.#part?.ink(this.#plain ? plain : part, line);
     this.#part?.clip(planes);
     this.#part?.size(...this.#size);
-    if (this.#gaps) this.#gaps.material.clippingPlanes = planes;
+    this.#model?.ink(this.#inks, this.#renderer.getPixelRatio());
+    this.#model?.size(...this.#size);
+    if (this.#gaps) {
+      this.#gaps.visible = this.#model === null;
+      this.#gaps.material.clippingPlanes = planes;
+    }
+    if (this.#part) this.#part.group.visible = this.#model === null;
     for (const figure of this.#machine.values()) {
       figure.ink(line, faint);
       figure.clip(planes);
@@ -239,6 +262,7 @@ export class Stage {
     const lamp = (k: 0 | 1 | 2): number => toward[k] + 0.7 * up[k] - 0.5 * right[k];
     this.#lamp.position.set(lamp(0), lamp(1), lamp(2));
     for (const figure of [this.#part, ...this.#machine.values()]) figure?.seenFrom(toward);
+    this.#model?.seenFrom(toward);
     this.#renderer.render(this.#scene, camera);
   }
 }

@@ -22,10 +22,24 @@ export function inksAround(element: Element): { readonly inks: ReadonlySignal<In
  *  the part builds nothing anew. */
 export function keepStage(stage: Stage, state: SolidState, inks: ReadonlySignal<Inks>): () => void {
   let [shown, machine]: [unknown, unknown] = [null, null];
+  let modelled: { readonly mesh: unknown; readonly axis: string } = { mesh: null, axis: '' };
   const stops = [
     effect(() => stage.dress(inks.value)),
     effect(() => {
-      const part = state.part.value;
+      const model = state.model.value;
+      const mesh = model?.round.mesh ?? null;
+      const axis = model?.axes[model.shown]?.axis.join() ?? '';
+      if (mesh === modelled.mesh && axis === modelled.axis) return;
+      modelled = { mesh, axis };
+      stage.showModel(model && { lines: linesOf(model.round.mesh), axis: model.axes[model.shown]!.axis });
+    }),
+    effect(() => {
+      const bands = state.bands.value;
+      if (bands) stage.showBands(bands);
+    }),
+    effect(() => {
+      // Beneath a model the part is not seen, and need not be drawn anew.
+      const part = state.model.value ? null : state.part.value;
       if (!part) return;
       const { manner, round, mesh } = part;
       const fit = manner === 'gaps' && round ? round.fit : null;
@@ -45,7 +59,7 @@ export function keepStage(stage: Stage, state: SolidState, inks: ReadonlySignal<
       const hosts = state.part.value?.scene.hosts ?? [];
       if (hosts !== machine) stage.showMachine(hosts.map(({ id, mesh }) => ({ id, lines: linesOf(mesh) })));
       machine = hosts;
-      const away = !state.machine.value || state.cut.value === 'layers';
+      const away = !state.machine.value || state.cut.value === 'layers' || state.model.value !== null;
       stage.placeMachine(away ? null : (state.frame.value?.placements ?? {}));
     }),
     effect(() => {
@@ -87,7 +101,7 @@ const HATCH = 1 / 28;
 
 function cutOf(state: SolidState): StageCut | null {
   const [plane, part, bounds] = [state.plane.value, state.part.value, state.bounds.value];
-  if (!plane || !part || !bounds) return null;
+  if (!plane || !part || !bounds || state.model.value) return null;
   const placements = state.frame.value?.placements ?? {};
   const bare = !state.machine.value || state.cut.value === 'layers';
   const around = bare ? [] : part.scene.hosts.filter(({ id }) => placements[id] !== null);

@@ -5,6 +5,7 @@ import type { FitFacts } from '../../src/job/fitFacts.ts';
 import type { PrintFacts } from '../../src/job/inspection/printFacts.ts';
 import type { JobFacts } from '../../src/job/jobFacts.ts';
 import type { LadderOptions } from '../../src/job/ladderGroup.ts';
+import type { PlateKind } from '../../src/job/plateFiles.ts';
 import type { Problem } from '../../src/job/problem.ts';
 import type { AskedSheet, RefitSheet } from '../../src/job/refitSheet.ts';
 import type { MakeResult } from '../../src/job/result.ts';
@@ -21,7 +22,9 @@ import type { CalibrationFacts } from './tasks/calibrate.ts';
 import type { CouponFacts } from './tasks/coupon.ts';
 import type { PrintAsked } from './tasks/inspect.ts';
 import type { JudgedFacts, LadderFacts } from './tasks/ladder.ts';
+import type { ModelInTheRound } from './tasks/modelInTheRound.ts';
 import type { BedFacts } from './tasks/plate.ts';
+import type { PlateAsked, RefusedPlate } from './tasks/plateJobs.ts';
 import type { TakenFile, TakenKind } from './tasks/takeAway.ts';
 import type { PageSaid, TrialTold } from './tasks/trial.ts';
 
@@ -88,6 +91,16 @@ export interface Spine {
   takeAway(job: JobFile, kind: TakenKind, model?: Uint8Array): Promise<readonly TakenFile[] | RefusedJob>;
   /** All copies of the job laid on the bed; refused with numbers where they do not fit. */
   bed(job: JobFile): Promise<BedFacts | RefusedJob>;
+  /** Why each of other jobs cannot be printed along with one; nothing for those that can. */
+  whyNotAlong(job: JobFile, others: readonly JobFile[]): Promise<readonly (readonly Problem[])[]>;
+  /** Several jobs on one bed, at least `spacing` mm apart. */
+  plate(jobs: readonly PlateAsked[], spacing?: number): Promise<BedFacts | RefusedPlate>;
+  /** That plate as a file. */
+  plateFiles(
+    jobs: readonly PlateAsked[],
+    kind: PlateKind,
+    spacing?: number,
+  ): Promise<readonly TakenFile[] | RefusedPlate>;
   /** The coupon of a printer as a form, its fields of some width and height, mm; refused where none can be drawn for it. */
   coupon(printer: PrinterProfile, field: readonly [number, number]): Promise<CouponFacts | RefusedJob>;
   couponFiles(printer: PrinterProfile): Promise<readonly TakenFile[] | RefusedJob>;
@@ -116,7 +129,7 @@ export interface Spine {
   /** What a model of a similar part is, before there is a job for it; problems where it cannot be used. */
   lookAtModel(name: string, bytes: Uint8Array): Promise<DonorObject | RefusedJob>;
   /** The sheet about the model of a job: where it can change, drawn along one of its axes. */
-  modelSheet(job: JobFile, asked: Omit<AskedSheet, 'lengths'>): Promise<RefitSheet | RefusedJob>;
+  modelSheet(job: JobFile, asked: Omit<AskedSheet, 'lengths'>): Promise<ShownModel | RefusedJob>;
   /** What the job says of its model once a wish about its lengths is granted. */
   changeLength(job: JobFile, wish: LengthWish): Promise<GrantedWish | RefusedJob>;
   /** What to read of the print on the bench, and what its readings say. */
@@ -129,6 +142,11 @@ export interface Spine {
   changesSince(job: JobFile, index: number): Promise<readonly NextSize[] | RefusedJob>;
   /** What was said of the last print, taken back; problems where something rests on it. */
   takeTrialBack(job: JobFile): Promise<TakenBack | RefusedJob>;
+}
+
+/** The sheet about a model, and the model for the picture in the round. */
+export interface ShownModel extends RefitSheet {
+  readonly round: ModelInTheRound;
 }
 
 /** Lines on paper at 1:1, mm, hidden ones left out. */

@@ -46,7 +46,7 @@ export interface RefitProposal {
 }
 
 /** Sections of a span that differ by less than this share do not differ: the stated angle, and the rounding of the file. */
-const SAME_SECTION = 1e-3;
+export const SAME_SECTION = 1e-3;
 
 /** As many stretches as somebody wants to choose from. */
 const STRETCHES = 3;

@@ -2,11 +2,12 @@ import { changedLengths, type GrantedWish, type LengthWish } from '../../../src/
 import type { DonorObject } from '../../../src/job/donorObject.ts';
 import { jobFacts } from '../../../src/job/jobFacts.ts';
 import { parseJob } from '../../../src/job/readJob.ts';
-import { type AskedSheet, modelOf, type RefitSheet, refitSheet } from '../../../src/job/refitSheet.ts';
+import { type AskedSheet, modelOf, refitSheet } from '../../../src/job/refitSheet.ts';
 import type { JobFile } from '../../../src/job/schema.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
-import type { RefusedJob } from '../protocol.ts';
+import type { RefusedJob, ShownModel } from '../protocol.ts';
 import { type DonorModels, orRefusedLater } from './donorModels.ts';
+import { modelInTheRound } from './modelInTheRound.ts';
 
 /** Reads a model nobody has a job for yet, and says what it is. */
 export const lookAtModel = (
@@ -22,7 +23,7 @@ export const sheetOfModel = (
   kernel: () => Promise<ManifoldToplevel>,
   file: JobFile,
   asked: Omit<AskedSheet, 'lengths'>,
-): Promise<RefitSheet | RefusedJob> =>
+): Promise<ShownModel | RefusedJob> =>
   orRefusedLater(true, async () => {
     const { task } = await models.refit(file);
     // While the changes of the job are undecided there is no family yet that readings could be of.
@@ -36,7 +37,8 @@ export const sheetOfModel = (
         id.startsWith('length') && dimension ? [[id, dimension.value]] : [],
       ),
     );
-    return refitSheet(await kernel(), task, { ...asked, lengths });
+    const { mesh, ...sheet } = refitSheet(await kernel(), task, { ...asked, lengths });
+    return { ...sheet, round: modelInTheRound({ ...sheet, mesh }) };
   });
 
 /** What the job says of its model once a wish about its lengths is granted. */

@@ -1,0 +1,69 @@
+import type { Vec2 } from '../../../src/solid/vector.ts';
+import { formatNumber } from '../../../src/units/index.ts';
+import type { RefitDesk } from '../../donor/refitDesk.ts';
+import { usePull } from '../../donor/usePull.ts';
+import { alongWords, byWords } from '../../donor/words.ts';
+import type { ShownModel } from '../../spine/protocol.ts';
+import type { AlongPicture } from './alongPicture.ts';
+
+interface BandHandleProps {
+  readonly desk: RefitDesk;
+  readonly model: ShownModel;
+  readonly index: number;
+  readonly name: string;
+  /** Its middle in the picture, pixels, and how large that is. */
+  readonly at: Vec2;
+  readonly size: Vec2;
+  /** How far its end moves up the axis for each mm. */
+  readonly gain: number;
+  readonly lies: AlongPicture;
+}
+
+/** Half as wide as what is said beside a handle, and as far away from its middle sideways and upwards, pixels. */
+const [HALF, BESIDE, ABOVE] = [84, 28, 44];
+
+/** What is said of a pull stands right of the handle where there is room, else above it, else below. */
+function besideIn([x, y]: Vec2, [width]: Vec2): Vec2 {
+  if (x + BESIDE + 2 * HALF <= width) return [x + BESIDE + HALF, y];
+  return [Math.min(width - HALF - 2, Math.max(HALF + 2, x)), y > 2 * ABOVE ? y - ABOVE : y + ABOVE];
+}
+
+/** A handle in the picture: drawn along the axis it makes its stretch longer or shorter. */
+export function BandHandle({ desk, model, index, name, at, size, gain, lies }: BandHandleProps) {
+  const { along, perMm } = lies;
+  const { axis } = model.axes[model.shown]!;
+  const span = model.spans[index]!;
+  const { now, isHeld, props } = usePull({
+    ...{ desk, sheet: model, index },
+    said: `Stretch ${name} ${alongWords(axis)}, on the part`,
+    isUpright: Math.abs(along[1]) > Math.abs(along[0]),
+    mmOf: (right, down) => (right * along[0] + down * along[1]) / (perMm * gain),
+  });
+  const change = now - span.was;
+  const said = besideIn(at, size);
+  const turn = (Math.atan2(along[1], along[0]) * 180) / Math.PI;
+  return (
+    <>
+      <div
+        class={`band-handle${isHeld ? ' held' : ''}`}
+        style={{ left: `${at[0]}px`, top: `${at[1]}px` }}
+        aria-describedby="stretch-at"
+        {...props}
+      >
+        <svg viewBox="-22 -22 44 44" aria-hidden="true">
+          <g transform={`rotate(${turn})`}>
+            <path class="arrows" d="M-22 0l9.5-8v16zM22 0l-9.5-8v16z" />
+          </g>
+          <circle class="ring" r="20.5" />
+          <circle class="knob" r="12.5" />
+          <text y="5.5">{name}</text>
+        </svg>
+      </div>
+      {isHeld && (
+        <div class="band-said" style={{ left: `${said[0]}px`, top: `${said[1]}px` }} aria-hidden="true">
+          <b>{formatNumber(now)}</b> {Math.abs(change) > 0.005 ? byWords(change) : 'as in the model'}
+        </div>
+      )}
+    </>
+  );
+}

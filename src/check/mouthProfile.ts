@@ -18,22 +18,30 @@ export function mouthProfile(scope: Scope, solid: Manifold, toLoad: Placement): 
   return scope.keep(turned.slice(0)).toPolygons() as Contour[];
 }
 
+/** Levels this much wider than the narrowest are as narrow, mm: walls of a predicted print wander by as much from layer to
+ *  layer for no reason but rounding. */
+const AS_NARROW = 1e-4;
+
 /** The gap as it is in a profile: its narrowest place between the outer edge and the bore, found on levels a fiftieth
  *  of a millimetre apart and, where several are as narrow, the innermost. Null when the profile has no gap there. */
 export function narrowestGap(contours: readonly Contour[], near: readonly [Vec2, Vec2]): [Vec2, Vec2] | null {
   const middle = (near[0][0] + near[1][0]) / 2;
   const top = Math.max(near[0][1], near[1][1]) + 0.2;
   const bottom = Math.min(...contours.flatMap((contour) => contour.map((p) => p[1])));
-  let best: [Vec2, Vec2] | null = null;
+  const gaps: [number, number, number][] = [];
   for (let y = top; y > bottom; y -= 0.02) {
     const gap = gapAt(contours, middle, y);
-    if (gap && (!best || gap[1] - gap[0] < best[1][0] - best[0][0] - 1e-6))
-      best = [
-        [gap[0], y],
-        [gap[1], y],
-      ];
+    if (gap) gaps.push([...gap, y]);
   }
-  return best;
+  const least = Math.min(...gaps.map(([left, right]) => right - left));
+  // From the inside out, so the first is the innermost.
+  const found = gaps.find(([left, right]) => right - left <= least + AS_NARROW);
+  if (!found) return null;
+  const [left, right, y] = found;
+  return [
+    [left, y],
+    [right, y],
+  ];
 }
 
 /** Walls left and right of `x` on the level `y`, when `x` itself lies in the open. */

@@ -38,6 +38,15 @@ describe('narrowestGap', () => {
     expect(gap[0][1]).toBe(gap[1][1]);
   });
 
+  it('takes the inner end though rounding makes the outer one a hair narrower', () => {
+    const rounded = mouth(1.4).map(
+      ([x, y]): Vec2 => (Math.abs(x) === 0.7 && y === -2.5 ? [x * (1 - 2e-6), y] : [x, y]),
+    );
+    expect(rounded).not.toEqual(mouth(1.4));
+    const gap = narrowestGap([rounded], near)!;
+    expect(Math.abs(gap[0][1] + Math.sqrt(1 - 0.49))).toBeLessThan(0.021);
+  });
+
   it('passes over a flare in front of the lips', () => {
     const gap = narrowestGap([mouth(1.4, 1.6)], near)!;
     expect(gap[1][0] - gap[0][0]).toBeCloseTo(1.4, 6);

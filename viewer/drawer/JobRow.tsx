@@ -27,7 +27,7 @@ export function JobRow({ line, now }: { readonly line: JobLine; readonly now: nu
         {!onBench && (
           <button
             type="button"
-            aria-label={`Lay ${title} on the bench`}
+            aria-label={`Open ${title} on the bench`}
             onClick={() =>
               void drawer.open(line.id).then((there) => {
                 if (there) drawer.isOut.value = false;

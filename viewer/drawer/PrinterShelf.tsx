@@ -31,7 +31,7 @@ export function PrinterShelf() {
                 {!isUsed && (
                   <button
                     type="button"
-                    aria-label={`Draw the job for ${profile.name}`}
+                    aria-label={`Use ${profile.name} for the job`}
                     onClick={() => drawer.usePrinter(profile)}
                   >
                     use

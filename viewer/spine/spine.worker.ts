@@ -21,10 +21,12 @@ import { inspected, printDrawn } from './tasks/inspect.ts';
 import { judgedFacts, ladderFacts } from './tasks/ladder.ts';
 import { openFile } from './tasks/openFile.ts';
 import { bedOf } from './tasks/plate.ts';
+import { PlateJobs } from './tasks/plateJobs.ts';
 import { solidLines } from './tasks/solidLines.ts';
 import { solidViewOf } from './tasks/solidView.ts';
 import { taken } from './tasks/takeAway.ts';
 import { changesSince, lastTakenBack, trialTold } from './tasks/trial.ts';
+import { whyNotAlong } from './tasks/whyNotAlong.ts';
 import { work } from './tasks/work.ts';
 
 // Compiled schemas would need eval, which the page's policy forbids.
@@ -35,7 +37,9 @@ const loading = loadKernel(() => wasm);
 // Whoever asks hears of it; until somebody does it is no fault.
 loading.catch(() => {});
 // Tasks about a job take the families from here: a refit's is made of its model.
-const models = new DonorModels(families, () => loading, shelfFromPage(self));
+const shelf = shelfFromPage(self);
+const models = new DonorModels(families, () => loading, shelf);
+const plates = new PlateJobs(() => loading, models, shelf);
 
 const spine: Spine = {
   started: async () => true,
@@ -66,6 +70,9 @@ const spine: Spine = {
   takeAway: (file, kind, model) =>
     models.withFamilies(file, async (families) => taken(await loading, families, file, kind, model)),
   bed: (file) => models.withFamilies(file, async (families) => bedOf(await loading, families, file)),
+  whyNotAlong: async (file, others) => whyNotAlong(families, file, others),
+  plate: (jobs, spacing) => plates.facts(jobs, spacing),
+  plateFiles: (jobs, kind, spacing) => plates.files(jobs, kind, spacing),
   coupon: async (printer, field) => couponFacts(await loading, printer, field),
   couponFiles: async (printer) => couponTaken(await loading, printer),
   couponReadings: async (printer, name, text, unit) => couponReadingsIn(printer, name, text, unit),

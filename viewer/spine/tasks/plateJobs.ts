@@ -35,18 +35,15 @@ const FIRST = 'this job';
  *  plate are kept. */
 export class PlateJobs {
   readonly #kernel: () => Promise<ManifoldToplevel>;
-  readonly #families: DonorModels['families'];
+  readonly #bench: DonorModels;
   readonly #shelf: DrawerShelf;
   #made = new Map<string, PlateJob>();
   #models = new Map<string, DonorModels>();
 
-  constructor(
-    kernel: () => Promise<ManifoldToplevel>,
-    families: DonorModels['families'],
-    shelf: DrawerShelf,
-  ) {
+  /** `bench` has the models of the first job of a plate, which lies on the bench; `shelf` those of the others. */
+  constructor(kernel: () => Promise<ManifoldToplevel>, bench: DonorModels, shelf: DrawerShelf) {
     this.#kernel = kernel;
-    this.#families = families;
+    this.#bench = bench;
     this.#shelf = shelf;
   }
 
@@ -98,9 +95,9 @@ export class PlateJobs {
     this.#models = new Map();
     const made: PlateJob[] = [];
     const problems: (readonly Problem[])[] = [];
-    for (const one of asked) {
+    for (const [k, one] of asked.entries()) {
       const key = JSON.stringify(one);
-      const own = this.#modelsOf(one, models);
+      const own = k === 0 ? this.#bench : this.#modelsOf(one, models);
       const answer = before.get(key) ?? (await this.#make(kernel, one.job, own));
       problems.push('kind' in answer ? answer.problems : []);
       if ('kind' in answer) continue;
@@ -124,7 +121,7 @@ export class PlateJobs {
     const own =
       this.#models.get(key) ??
       before.get(key) ??
-      new DonorModels(this.#families, this.#kernel, shelfOf(models, this.#shelf));
+      new DonorModels(this.#bench.families, this.#kernel, shelfOf(models, this.#shelf));
     this.#models.set(key, own);
     return own;
   }
@@ -133,12 +130,12 @@ export class PlateJobs {
 function shelfOf(models: PlateAsked['models'], shelf: DrawerShelf): ModelShelf {
   const hashOf = (name: string) => models[name] ?? models[stepsOf(name).join('/')];
   return {
+    ...shelf,
     hash: async (name) => hashOf(name),
     bytes: async (name) => {
       const hash = hashOf(name);
       return hash === undefined ? undefined : shelf.stored(hash);
     },
-    reads: (share) => shelf.reads(share),
   };
 }
 

@@ -6,6 +6,7 @@ import { AxisChoice } from './AxisChoice.tsx';
 import { Changes } from './Changes.tsx';
 import { deskAtHand } from './deskAtHand.ts';
 import { FoundOnModel } from './FoundOnModel.tsx';
+import { ModelDoingLine } from './ModelDoingLine.tsx';
 import { ModelFacts } from './ModelFacts.tsx';
 import { RefitDesk } from './refitDesk.ts';
 import { ScaledInstead } from './ScaledInstead.tsx';
@@ -35,7 +36,7 @@ export default function ModelSheet() {
           </p>
         );
       })}
-      {!sheet && trouble.length === 0 && <p class="waiting">looking at the model ...</p>}
+      {!sheet && trouble.length === 0 && <Waiting />}
       {sheet && (
         <>
           <ModelFacts desk={desk} sheet={sheet} />
@@ -54,6 +55,30 @@ export default function ModelSheet() {
           <FoundOnModel model={sheet.model} />
         </>
       )}
+    </div>
+  );
+}
+
+/** Until the first sheet is there: what is being done, and how to stop it; or that it was stopped. */
+function Waiting() {
+  const { job, spine } = useBench();
+  const name = job.value.donor?.file ?? 'the model';
+  const { kind } = spine.state.value;
+  if (kind === 'stopped' || kind === 'broken')
+    return (
+      <p class="waiting">
+        {name} was looked at no further.{' '}
+        <button type="button" onClick={() => spine.restart()}>
+          go on
+        </button>
+      </p>
+    );
+  return (
+    <div class="waiting">
+      <ModelDoingLine name={name} />
+      <button type="button" onClick={() => spine.stop()}>
+        stop
+      </button>
     </div>
   );
 }

@@ -1,16 +1,14 @@
 import { useDrawer } from '../drawer/drawer.ts';
 import { FileButton } from '../drawer/FileButton.tsx';
 import { Strip } from '../start/Strip.tsx';
-import { modelRead } from './modelsHere.ts';
+import { ModelDoingLine } from './ModelDoingLine.tsx';
 import { lookingAt, modelWanted } from './modelWanted.ts';
-import './strips.css';
 
-/** Says that a model is being read, and how far; asks for the one that the job on the bench lacks. */
+/** Says what is being done with a model that was dropped, and how far it is; asks for the one that the job on the bench lacks. */
 export function ModelStrips() {
   const drawer = useDrawer();
   const name = lookingAt.value;
   if (name !== null) {
-    const share = modelRead.value;
     return (
       <Strip
         kind="note"
@@ -21,8 +19,7 @@ export function ModelStrips() {
           </button>
         }
       >
-        <p>{share > 0 && share < 1 ? `Reading ${name} ...` : `Looking at ${name} ...`}</p>
-        {share > 0 && share < 1 && <progress class="reading-model" aria-label="read" max={1} value={share} />}
+        <ModelDoingLine name={name} />
       </Strip>
     );
   }

@@ -1,7 +1,7 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { stepsOf } from '../../src/job/stepsOf.ts';
 import type { Drawer } from '../drawer/drawer.ts';
-import type { DrawerShelf } from '../spine/modelShelf.ts';
+import type { DrawerShelf, Sought } from '../spine/modelShelf.ts';
 
 type Models = Pick<Drawer, 'keeper' | 'model' | 'storedModel'>;
 
@@ -9,10 +9,17 @@ let open: (drawer: Models) => void = () => {};
 const opened = new Promise<Models>((take) => {
   open = take;
 });
-const share = signal(0);
 
-/** How much of the model is read that a worker reads, 0 to 1; told for large ones only. */
-export const modelRead: ReadonlySignal<number> = share;
+/** What a worker does with a large model: how much of it is read, 0 to 1, and what is looked for on it then. */
+export interface ModelDoing {
+  readonly share: number;
+  readonly seeks: Sought | undefined;
+}
+
+const doing = signal<ModelDoing | null>(null);
+
+/** What is being done with a large model now; null for nothing. */
+export const modelDoing: ReadonlySignal<ModelDoing | null> = doing;
 
 /** Models of the job on the bench and of those in the drawer, for every worker of the page. Answers once the drawer is open. */
 export const modelShelf: DrawerShelf = {
@@ -21,10 +28,15 @@ export const modelShelf: DrawerShelf = {
     return models[name] ?? models[stepsOf(name).join('/')];
   },
   bytes: async (name) => (await opened).model(name),
-  async reads(now) {
-    share.value = now;
+  async reads(share, seeks) {
+    doing.value = share > 0 ? { share, seeks } : null;
   },
   stored: async (hash) => (await opened).storedModel(hash),
+};
+
+/** Nothing is being done with a model any more: who did it may have been stopped. */
+export const nothingDone = (): void => {
+  doing.value = null;
 };
 
 /** Says where models lie: once, when the drawer is open. */

@@ -3,6 +3,7 @@ import { donorJob } from '../../src/job/donorJob.ts';
 import { LARGEST_MODEL } from '../../src/job/largestModel.ts';
 import { type Problem, sentence } from '../../src/job/problem.ts';
 import type { Drawer } from '../drawer/drawer.ts';
+import { nothingDone } from './modelsHere.ts';
 import { lookingAt, modelWanted } from './modelWanted.ts';
 
 /** Takes a model that was dropped or chosen: the one that the job on the bench lacks, or else a new job refits it. One that
@@ -39,6 +40,7 @@ export async function takeModel(drawer: Drawer, given: string, bytes: Uint8Array
     drawer.told.value = { kind: 'refused', lines: [`${name} was looked at no further; nothing has changed`] };
   } finally {
     lookingAt.value = null;
+    nothingDone();
   }
 }
 

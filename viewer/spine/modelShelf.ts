@@ -1,12 +1,15 @@
 import { expose, type Remote, wrap } from 'comlink';
 
+/** What is looked for on a model: bores and posts, or where it can change. */
+export type Sought = 'features' | 'stretches';
+
 /** Where a worker gets the models that the job on the bench refits: it asks the page when it needs one. */
 export interface ModelShelf {
   /** SHA-256 of the model that the job knows by that name; undefined where it is not there. */
   hash(name: string): Promise<string | undefined>;
   bytes(name: string): Promise<Uint8Array | undefined>;
-  /** How much of a large model is read, 0 to 1. */
-  reads(share: number): Promise<void>;
+  /** How much of a large model is read, 0 to 1, and what is looked for on it once it is; 0 when that is done. */
+  reads(share: number, seeks?: Sought): Promise<void>;
 }
 
 /** The same, and the models of every other job in the drawer. */
@@ -37,7 +40,7 @@ export function shelfFromPage(scope: Pick<EventTarget, 'addEventListener'>): Dra
     hash: async (name) => (await given).hash(name),
     bytes: async (name) => (await given).bytes(name),
     // Without a wait: who reads a model does nothing else until it is read.
-    reads: async (share) => here?.reads(share),
+    reads: async (share, seeks) => here?.reads(share, seeks),
     stored: async (hash) => (await given).stored(hash),
   };
 }

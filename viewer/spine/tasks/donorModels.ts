@@ -23,6 +23,8 @@ export interface Refit {
 
 /** Models smaller than this are read before anybody could look, bytes. */
 const WORTH_TELLING = 2 * 1024 * 1024;
+/** Bytes of a triangle in a binary STL. */
+const TRIANGLE = 50;
 
 /** Models and families of refits kept; typing needs the last one, undo the one before. */
 const KEPT = 2;
@@ -87,6 +89,7 @@ export class DonorModels {
     const known = this.#donors.get(key);
     if (known) return { hash, donor: { ...known, name } };
     const donor = openedDonor(bytes, name, units, this.#progress(bytes.length), field);
+    this.#said();
     keep(this.#donors, key, donor);
     return { hash, donor };
   }
@@ -121,6 +124,21 @@ export class DonorModels {
     return made;
   }
 
+  /** Looks where a model can change, and says so where that takes longer than a moment. */
+  lookingForStretches<T>({ mesh }: Donor, look: () => T): T {
+    if (mesh.triangles.length / 3 < WORTH_TELLING / TRIANGLE) return look();
+    void this.#shelf.reads(1, 'stretches');
+    try {
+      return look();
+    } finally {
+      this.#said();
+    }
+  }
+
+  #said(): void {
+    void this.#shelf.reads(0);
+  }
+
   #progress(bytes: number): ((share: number) => void) | undefined {
     if (bytes < WORTH_TELLING) return undefined;
     let told = -1;
@@ -128,7 +146,7 @@ export class DonorModels {
       const percent = Math.floor(100 * share);
       if (percent === told) return;
       told = percent;
-      void this.#shelf.reads(share);
+      void this.#shelf.reads(share, share < 1 ? undefined : 'features');
     };
   }
 }

@@ -15,7 +15,10 @@ export const lookAtModel = (
   name: string,
   bytes: Uint8Array,
 ): Promise<DonorObject | RefusedJob> =>
-  orRefusedLater(true, async () => modelOf(models.read(name, bytes, undefined, '').donor));
+  orRefusedLater(true, async () => {
+    const { donor } = models.read(name, bytes, undefined, '');
+    return models.lookingForStretches(donor, () => modelOf(donor));
+  });
 
 /** The sheet about the model of a job. */
 export const sheetOfModel = (
@@ -37,8 +40,11 @@ export const sheetOfModel = (
         id.startsWith('length') && dimension ? [[id, dimension.value]] : [],
       ),
     );
-    const { mesh, ...sheet } = refitSheet(await kernel(), task, { ...asked, lengths });
-    return { ...sheet, round: modelInTheRound({ ...sheet, mesh }) };
+    const geometry = await kernel();
+    return models.lookingForStretches(task.donor, () => {
+      const { mesh, ...sheet } = refitSheet(geometry, task, { ...asked, lengths });
+      return { ...sheet, round: modelInTheRound({ ...sheet, mesh }) };
+    });
   });
 
 /** What the job says of its model once a wish about its lengths is granted. */

@@ -6,7 +6,7 @@ import { onPicture, type Sight } from '../sight.ts';
 import type { SolidState } from '../solidState.ts';
 import { alongPicture } from './alongPicture.ts';
 import { BandHandle } from './BandHandle.tsx';
-import { placeHandles } from './placeHandles.ts';
+import { inPicture, placeHandles } from './placeHandles.ts';
 import { handledIn, namesIn, shownBands } from './shownBands.ts';
 import './bands.css';
 
@@ -57,7 +57,7 @@ function Handles({ desk, state, model, sight, size }: HandlesProps) {
   };
   const handles = asked.map((one, n) => ({
     ...one,
-    at: drawn(places[n]!.at, one.level),
+    at: inPicture(drawn(places[n]!.at, one.level), size),
     spot: drawn(places[n]!.spot, one.level),
   }));
   const letters = shown.bands.flatMap(({ index, name, from, to, isAt }) => {

@@ -42,8 +42,8 @@ export function placeHandles(
     });
     const levels = spacedOut(lines);
     lines.forEach(({ k, spot, off }, n) => {
-      const free = [0, 1].map((c) => off * out[c]! + levels[n]! * along[c]!);
-      placed[k] = { spot, at: [within(free[0]!, size[0]), within(free[1]!, size[1])] };
+      const free: Vec2 = [off * out[0] + levels[n]! * along[0], off * out[1] + levels[n]! * along[1]];
+      placed[k] = { spot, at: inPicture(free, size) };
     });
   });
   return placed;
@@ -54,6 +54,12 @@ export const belowOf = ([x, y]: Readonly<Vec2>): Vec2 =>
   x > 1e-6 || (Math.abs(x) <= 1e-6 && y < 0) ? [-y, x] : [y, -x];
 
 const dot = (a: Readonly<Vec2>, b: Readonly<Vec2>): number => a[0] * b[0] + a[1] * b[1];
+
+/** The nearest place where a handle is wholly in the picture. */
+export const inPicture = ([x, y]: Readonly<Vec2>, [width, height]: Readonly<Vec2>): Vec2 => [
+  within(x, width),
+  within(y, height),
+];
 
 const within = (value: number, room: number): number => Math.min(room - EDGE, Math.max(EDGE, value));
 

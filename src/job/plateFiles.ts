@@ -1,8 +1,9 @@
 import { mergedMesh, topView } from '../output/plate/index.ts';
 import { stl } from '../output/stl.ts';
-import { fileBase } from './fileBase.ts';
 import type { JobPlate, PlateJob } from './jobPlate.ts';
 import { plateThreeMf } from './threeMfOf.ts';
+
+export { plateBase } from './plateBase.ts';
 
 /** A kind of file that a plate leaves the bench as; the view is an SVG. */
 export type PlateKind = '3mf' | 'stl' | 'view';
@@ -18,10 +19,6 @@ export interface PlateFile {
 }
 
 const endings: Readonly<Record<PlateKind, string>> = { '3mf': '3mf', stl: 'stl', view: 'svg' };
-
-/** What the files of a plate begin with; `first` is the file of its first job, or the name it was given.
- *  @example plateBase('keys.job.json') // => 'keys.plate' */
-export const plateBase = (first: string): string => `${fileBase(first, 'parts')}.plate`;
 
 /** The files of a plate. `jobs` as it was laid out from, `base` as `plateBase` gives it. The same jobs give the same bytes. */
 export function plateFiles(

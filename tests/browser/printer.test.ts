@@ -5,7 +5,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest';
 import { coupon } from '../../src/printer/coupon/coupon.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { profileText } from '../../src/printer/profileText.ts';
-import { fettle, workshop } from '../cli/fettle.ts';
+import { demoJob, fettle, workshop } from '../cli/fettle.ts';
 import { randomness } from '../simulation/randomness.ts';
 import { drawPrinter, print } from '../simulation/truePrinter.ts';
 import { barriers } from './barriers.ts';
@@ -117,4 +117,83 @@ test('a ladder and how it felt teach job and printer to the byte as the command 
   await run('ladder', job.name, 'socket', '--tight', '1,2', '--right', '3,4', '--loose', '5-7');
   const told = await take('job');
   expect(JSON.parse(told.text)).toEqual(JSON.parse(readFileSync(at(job.name), 'utf8')));
+});
+
+test('jobs of the drawer are laid on one bed to the byte as the command lays their files, and stay as they are', async () => {
+  const page = await open({ reducedMotion: 'reduce' });
+  const demo = (part: string) => JSON.parse(readFileSync(demoJob.replace('stabiliser-clip', part), 'utf8'));
+  const [clip, cover, foot] = [demo('stabiliser-clip'), demo('socket-cover'), demo('case-foot')];
+  const jobs = [
+    foot,
+    { ...cover, title: 'Cover, elsewhere', printer: { ...cover.printer, name: 'Bench Ox' } },
+    { ...clip, title: 'Clips not read', readings: {} },
+    { ...clip, title: 'Clips of the spare', quantity: 3 },
+    cover,
+    { ...clip, title: 'Clips of the bench' },
+  ];
+  await openFiles(
+    page,
+    jobs.map((job, k) => ({ name: `${k}.job.json`, bytes: JSON.stringify(job) })),
+  );
+  await page.getByText('Clips of the bench is on the bench').waitFor();
+  await settled(page);
+  await drawerOut(page);
+  const along = [cover.title, 'Clips of the spare'];
+  const fileIn = (title: string) =>
+    taken(page, () => page.getByRole('button', { name: `Take ${title} away as a file` }).click());
+  const files = [];
+  for (const title of ['Clips of the bench', ...along]) files.push(await fileIn(title));
+
+  await toSheet(page, 'Print');
+  await page.locator('summary[data-field=plate]').click();
+  const cannot = page.getByRole('list', { name: 'Jobs that cannot' });
+  await cannot.getByText('another filament: TPU; wanted: PETG, as in this job').waitFor();
+  await cannot.getByText('another printer: Bench Ox; wanted: printer 1, as in this job').waitFor();
+  await cannot.getByText('not ready: 14 readings to go').waitFor();
+  expect(
+    await cannot.getByRole('checkbox').evaluateAll((all) => all.map((one) => one.matches(':disabled'))),
+  ).toEqual([true, true, true]);
+  for (const title of along) await page.getByRole('checkbox', { name: title }).check();
+  const bed = page.getByRole('img', {
+    name: '6 parts on a bed of 220 by 220 mm, from above: 1, Clips of the bench',
+  });
+  await bed.waitFor();
+  await page.locator('.lay-body:not(.stale)').waitFor();
+  expect(await page.locator('.kinds li').allTextContents()).toEqual([
+    expect.stringMatching(/^Clips of the bench, 2 off/),
+    expect.stringMatching(/^Cover of the printer socket, Halden 80 terminal, 1 off/),
+    expect.stringMatching(/^Clips of the spare, 3 off/),
+  ]);
+  expect(await barriers(page)).toEqual([]);
+  await shows(page, 'plate');
+
+  for (const { name, bytes } of files) writeFileSync(at(name), bytes);
+  await run('plate', ...files.map(({ name }) => name), '--out', 'out');
+  for (const word of ['STL', '3MF', 'view']) {
+    const { name, bytes } = await taken(page, () =>
+      page.getByRole('button', { name: new RegExp(`^Take the bed ${word}, `) }).click(),
+    );
+    sameBytes(bytes, bytesOf(`out/${name}`), name);
+  }
+
+  const apart = page.getByRole('textbox', { name: 'Least distance between parts, mm' });
+  await apart.fill('0,5');
+  await page.getByText('"0,5" will not do; allowed: 1 to 50 mm').waitFor();
+  await apart.fill('2,5');
+  await page.getByText('at least 2.5 mm apart').waitFor();
+  await run('plate', ...files.map(({ name }) => name), '--spacing', '2,5', '--out', 'out');
+  const closer = await taken(page, () => page.getByRole('button', { name: /^Take the bed STL, / }).click());
+  sameBytes(closer.bytes, bytesOf(`out/${closer.name}`), 'closer');
+
+  await apart.fill('50');
+  await page.getByRole('textbox', { name: 'How many' }).fill('9');
+  await page
+    .locator('.bed-refused')
+    .getByText(/13 parts do not fit on 220 x 220 mm/)
+    .waitFor();
+  const last = page.getByRole('listitem').filter({ has: page.getByRole('checkbox', { name: along[1]! }) });
+  await last.getByText(/^does not fit: /).waitFor();
+  await last.getByRole('checkbox').uncheck();
+  for (const [k, title] of along.entries())
+    sameBytes((await fileIn(title)).bytes, files[k + 1]!.bytes, title);
 });

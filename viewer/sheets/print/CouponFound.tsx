@@ -9,7 +9,7 @@ import type { CalibrationFacts } from '../../spine/tasks/calibrate.ts';
 import { Mark } from '../../verdict/Mark.tsx';
 import type { CouponDesk } from './couponDesk.ts';
 import { focusFeature } from './couponFocus.ts';
-import { refusalWords } from './TakeButton.tsx';
+import { refusalWords } from './refusalWords.ts';
 
 /** What the readings come to: doubtful ones first, then the printer before and now, then what that does for the job. */
 export function CouponFound({ desk, drawer }: { readonly desk: CouponDesk; readonly drawer: Drawer }) {

@@ -7,7 +7,8 @@ import { CouponAtHand } from './CouponAtHand.tsx';
 import { CouponDrawing } from './CouponDrawing.tsx';
 import { CouponFound } from './CouponFound.tsx';
 import { type CouponDesk, couponDesk } from './couponDesk.ts';
-import { refusalWords, TakeButton } from './TakeButton.tsx';
+import { refusalWords } from './refusalWords.ts';
+import { TakeButton } from './TakeButton.tsx';
 
 /** The coupon of the job's printer: print it, measure it, know the printer. */
 export function CouponSection() {

@@ -9,8 +9,9 @@ import { capital } from '../measure/capital.ts';
 import { feltMarks, feltWord } from './feltMarks.ts';
 import { type LadderDesk, ladderDesk } from './ladderDesk.ts';
 import { ladderGroups } from './ladderGroups.ts';
+import { refusalWords } from './refusalWords.ts';
 import { StripPicture } from './StripPicture.tsx';
-import { refusalWords, TakeButton } from './TakeButton.tsx';
+import { TakeButton } from './TakeButton.tsx';
 
 /** Steps are often a half of the usual last digit, and would look uneven, mm. */
 const FINE = 0.01;

@@ -6,7 +6,7 @@ import type { PrinterProfile } from '../../../src/printer/types.ts';
 import { formatNumber } from '../../../src/units/index.ts';
 import { useBench } from '../../bench/bench.ts';
 import { useDrawer } from '../../drawer/drawer.ts';
-import { Fact } from './BedSection.tsx';
+import { Fact } from './Fact.tsx';
 import { PrinterForm } from './PrinterForm.tsx';
 import { parameterPicture } from './parameterPicture.ts';
 import { knownWord, type ParameterLine, parameterLines, profileOf } from './profileOf.ts';

@@ -4,7 +4,7 @@ import { handOver } from '../../drawer/handOver.ts';
 import type { RefusedJob } from '../../spine/protocol.ts';
 import { Stopped } from '../../spine/spineClient.ts';
 import type { TakenFile } from '../../spine/tasks/takeAway.ts';
-import { problemWords } from '../../verdict/problemWords.ts';
+import { refusalWords } from './refusalWords.ts';
 
 interface TakeButtonProps {
   /** What the button is for, where it says less than that itself. */
@@ -69,9 +69,3 @@ export function TakeButton({ label, disabled = false, make, children }: TakeButt
     </span>
   );
 }
-
-/** A refusal in the words of the bench. */
-export const refusalWords = (problem: RefusedJob['problems'][number]): string => {
-  const { name, what, wanted } = problemWords(problem);
-  return `${name}: ${what}${wanted === '' ? '' : `; wanted: ${wanted}`}`;
-};

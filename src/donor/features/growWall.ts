@@ -1,8 +1,11 @@
 import { type Cylinder, fitCylinder } from './fitCylinder.ts';
+import { liesOneWay } from './liesOneWay.ts';
 import { SURE_BEND, type Surface } from './surfaceOf.ts';
 
 /** Facets may turn by this much each, radians: eight to the turn, and a little for noise. */
 export const WIDEST_FACET = (47 / 180) * Math.PI;
+const COS_HALF_FACET = Math.cos(WIDEST_FACET / 2);
+const SIN_HALF_FACET = Math.sin(WIDEST_FACET / 2);
 /** Share of the radius by which a vertex may be off the round. */
 const OUT_OF_ROUND = 1e-3;
 /** The same as a share of the part's diagonal: what noise in the file does to a small bore. */
@@ -26,6 +29,10 @@ export interface Growth {
   readonly triangles: Int32Array;
 }
 
+/** A wall has a tenth of the turn or more (`LEAST_COVER`); one that keeps to this from its first edge, either way, never
+ *  comes to that: five degrees, as a cosine. */
+const STRIP = Math.cos((5 / 180) * Math.PI);
+
 /** How far a vertex may be off a cylinder. */
 export const roundness = (surface: Surface, radius: number): number =>
   OUT_OF_ROUND * radius + OUT_OF_ROUND_OF_PART * surface.diagonal;
@@ -37,6 +44,7 @@ export class WallGrower {
   readonly #seen: Int32Array;
   readonly #gathered: Int32Array;
   readonly #queue: Int32Array;
+  #points = new Float64Array(3 * 256);
   #stamp = 0;
 
   constructor(surface: Surface) {
@@ -71,17 +79,35 @@ export class WallGrower {
       if (reached < 3) return undefined;
       if (reached === count) break;
       count = reached;
-      const fitted = fitCylinder(this.#shapingPoints(count), cylinder);
+      const points = this.#shapingPoints(count);
+      // Fitted and grown again it is still a strip of a smooth surface. On fine meshes nearly all come to this.
+      if (round === 0 && liesOneWay(points, cylinder, STRIP)) break;
+      const fitted = fitCylinder(points, cylinder);
       if (fitted === undefined || fitted.radius > this.#surface.diagonal) return undefined;
       cylinder = fitted;
     }
     return { cylinder, sense, triangles: this.#queue.slice(0, count) };
   }
 
-  /** Vertices of the round surface that lie on the round, x y z. */
+  /** Vertices of the round surface that lie on the round, x y z. The next call overwrites them. */
   pointsOf(triangles: Int32Array): Float64Array {
     this.#queue.set(triangles);
     return this.#shapingPoints(triangles.length);
+  }
+
+  /** Corners of triangles, x y z, three a triangle. The next call, or one of `pointsOf`, overwrites them. */
+  cornersOf(triangles: Int32Array): Float64Array {
+    const { mesh } = this.#surface;
+    if (9 * triangles.length > this.#points.length) this.#points = new Float64Array(18 * triangles.length);
+    const found = this.#points;
+    let length = 0;
+    for (const t of triangles) {
+      for (let h = 3 * t; h < 3 * t + 3; h++) {
+        const v = 3 * mesh.triangles[h]!;
+        for (let k = 0; k < 3; k++) found[length++] = mesh.positions[v + k]!;
+      }
+    }
+    return found.subarray(0, length);
   }
 
   #guess(h: number): Cylinder | undefined {
@@ -109,7 +135,7 @@ export class WallGrower {
     const [mx, my, mz] = [j * bx + k * dx, j * by + k * dy, j * bz + k * dz];
     const radius = Math.sqrt(mx * mx + my * my + mz * mz);
     if (!(radius < this.#surface.diagonal)) return undefined;
-    const chord = 2 * radius * Math.sin(WIDEST_FACET / 2);
+    const chord = 2 * radius * SIN_HALF_FACET;
     if (bb > chord * chord || dd > chord * chord) return undefined;
     return { ax, ay, az, cx: p[from]! + mx, cy: p[from + 1]! + my, cz: p[from + 2]! + mz, radius };
   }
@@ -120,18 +146,14 @@ export class WallGrower {
     const { mesh, mates, bends, flat, normals } = this.#surface;
     const { positions: p, triangles } = mesh;
     const [from, to] = [3 * triangles[h]!, 3 * triangles[h % 3 === 2 ? h - 2 : h + 1]!];
-    const [mx, my, mz] = [
-      (p[from]! + p[to]!) / 2,
-      (p[from + 1]! + p[to + 1]!) / 2,
-      (p[from + 2]! + p[to + 2]!) / 2,
-    ];
+    const mx = (p[from]! + p[to]!) / 2;
+    const my = (p[from + 1]! + p[to + 1]!) / 2;
+    const mz = (p[from + 2]! + p[to + 2]!) / 2;
     const n = 3 * Math.floor(h / 3);
     // Into the facet: the normal turned by the edge.
-    const [ix, iy, iz] = [
-      normals[n + 1]! * az - normals[n + 2]! * ay,
-      normals[n + 2]! * ax - normals[n]! * az,
-      normals[n]! * ay - normals[n + 1]! * ax,
-    ];
+    const ix = normals[n + 1]! * az - normals[n + 2]! * ay;
+    const iy = normals[n + 2]! * ax - normals[n]! * az;
+    const iz = normals[n]! * ay - normals[n + 1]! * ax;
     const along = (v: number) => (p[v]! - mx) * ax + (p[v + 1]! - my) * ay + (p[v + 2]! - mz) * az;
     const into = (v: number) => (p[v]! - mx) * ix + (p[v + 1]! - my) * iy + (p[v + 2]! - mz) * iz;
     let entry = h;
@@ -144,14 +166,17 @@ export class WallGrower {
       const mate = mates[exit]!;
       if (mate === -1) return undefined;
       if (!flat[exit]) {
-        const [a, b] = [3 * triangles[exit]!, 3 * triangles[exit % 3 === 2 ? exit - 2 : exit + 1]!];
-        const [s, d] = [along(b) - along(a), into(b) - into(a)];
+        const a = 3 * triangles[exit]!;
+        const b = 3 * triangles[exit % 3 === 2 ? exit - 2 : exit + 1]!;
+        const s = along(b) - along(a);
+        const d = into(b) - into(a);
         if (Math.abs(d) < PARALLEL * Math.abs(s)) {
           const share = s === 0 ? 0 : -along(a) / s;
-          return [0, 1, 2].map((c) => {
-            const at = p[a + c]! + share * (p[b + c]! - p[a + c]!);
-            return at - [mx, my, mz][c]!;
-          }) as [number, number, number];
+          return [
+            p[a]! + share * (p[b]! - p[a]!) - mx,
+            p[a + 1]! + share * (p[b + 1]! - p[a + 1]!) - my,
+            p[a + 2]! + share * (p[b + 2]! - p[a + 2]!) - mz,
+          ];
         }
         if (Math.abs(bends[exit]!) > SURE_BEND) return undefined;
       }
@@ -163,24 +188,27 @@ export class WallGrower {
   /** Fills the queue with at most `limit` triangles that hang together with the seeds and lie on the cylinder. */
   #flood(seeds: readonly number[], c: Cylinder, sense: 1 | -1, owner: Int32Array, limit: number): number {
     const { mates, flat, bends } = this.#surface;
-    const [seen, queue] = [this.#seen, this.#queue];
+    const seen = this.#seen;
+    const queue = this.#queue;
     const stamp = ++this.#stamp;
     let count = 0;
-    const take = (t: number) => {
-      if (seen[t] === stamp || owner[t]! >= 0 || count >= limit) return;
+    for (const t of seeds) {
+      if (seen[t] === stamp || owner[t]! >= 0 || count >= limit) continue;
       seen[t] = stamp;
       if (this.#lies(t, c, sense)) queue[count++] = t;
-    };
-    for (const t of seeds) take(t);
+    }
     const off = roundness(this.#surface, c.radius);
-    for (let i = 0; i < count; i++) {
+    for (let i = 0; i < count && count < limit; i++) {
       const t = 3 * queue[i]!;
       for (let h = t; h < t + 3; h++) {
         const mate = mates[h]!;
-        if (mate === -1 || seen[Math.floor(mate / 3)] === stamp) continue;
+        if (mate === -1) continue;
+        const next = (mate / 3) | 0;
+        if (seen[next] === stamp || owner[next]! >= 0 || count >= limit) continue;
         // Within a facet anywhere; from facet to facet only over an edge that lies on the round.
-        if (Math.abs(bends[h]!) < SURE_BEND || flat[h] || this.#onRound(h, c, off))
-          take(Math.floor(mate / 3));
+        if (!(Math.abs(bends[h]!) < SURE_BEND || flat[h] || this.#onRound(h, c, off))) continue;
+        seen[next] = stamp;
+        if (this.#lies(next, c, sense)) queue[count++] = next;
       }
     }
     return count;
@@ -188,80 +216,105 @@ export class WallGrower {
 
   /** Whether both ends of a half-edge lie on the cylinder. */
   #onRound(h: number, c: Cylinder, off: number): boolean {
-    const { positions: p, triangles } = this.#surface.mesh;
-    for (const v of [triangles[h]!, triangles[h % 3 === 2 ? h - 2 : h + 1]!]) {
-      const [dx, dy, dz] = [p[3 * v]! - c.cx, p[3 * v + 1]! - c.cy, p[3 * v + 2]! - c.cz];
-      const s = dx * c.ax + dy * c.ay + dz * c.az;
-      const square = dx * dx + dy * dy + dz * dz - s * s;
-      if (square < (c.radius - off) ** 2 || square > (c.radius + off) ** 2) return false;
-    }
-    return true;
+    const { triangles } = this.#surface.mesh;
+    const least = (c.radius - off) ** 2;
+    const most = (c.radius + off) ** 2;
+    return (
+      this.#isBetween(3 * triangles[h]!, c, least, most) &&
+      this.#isBetween(3 * triangles[h % 3 === 2 ? h - 2 : h + 1]!, c, least, most)
+    );
   }
 
+  /** Whether the square of a vertex's distance from the axis lies between two; `v` is where its coordinates start. */
+  #isBetween(v: number, c: Cylinder, least: number, most: number): boolean {
+    const { positions: p } = this.#surface.mesh;
+    const dx = p[v]! - c.cx;
+    const dy = p[v + 1]! - c.cy;
+    const dz = p[v + 2]! - c.cz;
+    const s = dx * c.ax + dy * c.ay + dz * c.az;
+    const square = dx * dx + dy * dy + dz * dz - s * s;
+    return !(square < least || square > most);
+  }
+
+  /** Runs for every triangle near every seed of a fine mesh, so nothing is allocated in it. */
   #lies(t: number, c: Cylinder, sense: 1 | -1): boolean {
     const { mesh, normals, heights, slim } = this.#surface;
     const { positions: p, triangles } = mesh;
     const off = roundness(this.#surface, c.radius);
-    const [nx, ny, nz] = [normals[3 * t]!, normals[3 * t + 1]!, normals[3 * t + 2]!];
+    const nx = normals[3 * t]!;
+    const ny = normals[3 * t + 1]!;
+    const nz = normals[3 * t + 2]!;
     const lean = Math.abs(nx * c.ax + ny * c.ay + nz * c.az);
     // Of a slim triangle no more is known than whether it faces along the axis, as the ears of a floor do.
     const isSlim = heights[t]! < slim;
     if (lean > (isSlim ? SLIM_LEAN : LEAN + slim / heights[t]! / 4)) return false;
     // A facet may end anywhere between its edges, as where a slanted or a round cut goes through it.
-    const low = c.radius * Math.cos(WIDEST_FACET / 2) - off;
+    const low = c.radius * COS_HALF_FACET - off;
     const rounds = this.#rounds;
     for (let k = 0; k < 3; k++) {
-      const v = triangles[3 * t + k]!;
-      const [dx, dy, dz] = [p[3 * v]! - c.cx, p[3 * v + 1]! - c.cy, p[3 * v + 2]! - c.cz];
+      const v = 3 * triangles[3 * t + k]!;
+      const dx = p[v]! - c.cx;
+      const dy = p[v + 1]! - c.cy;
+      const dz = p[v + 2]! - c.cz;
       const s = dx * c.ax + dy * c.ay + dz * c.az;
-      const [x, y, z] = [dx - s * c.ax, dy - s * c.ay, dz - s * c.az];
+      const x = dx - s * c.ax;
+      const y = dy - s * c.ay;
+      const z = dz - s * c.az;
       const rho = Math.sqrt(x * x + y * y + z * z);
       if (rho > c.radius + off || rho < low) return false;
       rounds[3 * k] = x;
       rounds[3 * k + 1] = y;
       rounds[3 * k + 2] = z;
     }
-    const chord = 2 * c.radius * Math.sin(WIDEST_FACET / 2) + off;
+    const chord = 2 * c.radius * SIN_HALF_FACET + off;
     for (let k = 0; k < 3; k++) {
-      const [i, j] = [3 * k, 3 * ((k + 1) % 3)];
-      const [x, y, z] = [
-        rounds[i]! - rounds[j]!,
-        rounds[i + 1]! - rounds[j + 1]!,
-        rounds[i + 2]! - rounds[j + 2]!,
-      ];
+      const i = 3 * k;
+      const j = k === 2 ? 0 : i + 3;
+      const x = rounds[i]! - rounds[j]!;
+      const y = rounds[i + 1]! - rounds[j + 1]!;
+      const z = rounds[i + 2]! - rounds[j + 2]!;
       if (x * x + y * y + z * z > chord * chord) return false;
     }
     if (isSlim) return true;
-    const [mx, my, mz] = [
-      rounds[0]! + rounds[3]! + rounds[6]!,
-      rounds[1]! + rounds[4]! + rounds[7]!,
-      rounds[2]! + rounds[5]! + rounds[8]!,
-    ];
+    const mx = rounds[0]! + rounds[3]! + rounds[6]!;
+    const my = rounds[1]! + rounds[4]! + rounds[7]!;
+    const mz = rounds[2]! + rounds[5]! + rounds[8]!;
     return sense * (nx * mx + ny * my + nz * mz) > 0.85 * Math.sqrt(mx * mx + my * my + mz * mz);
   }
 
   readonly #rounds = new Float64Array(9);
 
-  /** Ends of the edges at which the first triangles in the queue turn into one another, each once. */
+  /** Ends of the edges at which the first triangles in the queue turn into one another, each once. The next call
+   *  overwrites them. */
   #shapingPoints(count: number): Float64Array {
     const { mesh, mates, flat } = this.#surface;
     const { positions: p, triangles } = mesh;
     const stamp = ++this.#stamp;
-    const found: number[] = [];
-    for (let i = 0; i < count; i++) this.#seen[this.#queue[i]!] = stamp;
+    const seen = this.#seen;
+    const gathered = this.#gathered;
+    const queue = this.#queue;
+    // Three edges a triangle, each with two ends, and no vertex twice.
+    if (Math.min(18 * count, p.length) > this.#points.length)
+      this.#points = new Float64Array(Math.min(36 * count, p.length));
+    const found = this.#points;
+    let length = 0;
+    for (let i = 0; i < count; i++) seen[queue[i]!] = stamp;
     for (let i = 0; i < count; i++) {
-      const t = 3 * this.#queue[i]!;
+      const t = 3 * queue[i]!;
       for (let h = t; h < t + 3; h++) {
         const mate = mates[h]!;
-        if (mate < 0 || flat[h] || this.#seen[Math.floor(mate / 3)] !== stamp) continue;
-        for (const v of [triangles[h]!, triangles[h % 3 === 2 ? h - 2 : h + 1]!]) {
-          if (this.#gathered[v] === stamp) continue;
-          this.#gathered[v] = stamp;
-          found.push(p[3 * v]!, p[3 * v + 1]!, p[3 * v + 2]!);
+        if (mate < 0 || flat[h] || seen[(mate / 3) | 0] !== stamp) continue;
+        for (let end = 0; end < 2; end++) {
+          const v = triangles[end === 0 ? h : h % 3 === 2 ? h - 2 : h + 1]!;
+          if (gathered[v] === stamp) continue;
+          gathered[v] = stamp;
+          found[length++] = p[3 * v]!;
+          found[length++] = p[3 * v + 1]!;
+          found[length++] = p[3 * v + 2]!;
         }
       }
     }
     // The far edges of the outermost facets shape the round too, but only a whole look around tells them from cuts.
-    return Float64Array.from(found);
+    return found.subarray(0, length);
   }
 }

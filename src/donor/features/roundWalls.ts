@@ -1,5 +1,6 @@
 import { type Cylinder, fitCylinder } from './fitCylinder.ts';
 import { roundness, WallGrower, WIDEST_FACET } from './growWall.ts';
+import { liesOneWay } from './liesOneWay.ts';
 import { measureWall, type WallMeasures } from './measureWall.ts';
 import type { Surface } from './surfaceOf.ts';
 
@@ -14,6 +15,10 @@ export interface RoundWall extends WallMeasures {
 
 /** Less of a turn than this is not worth a name. */
 const LEAST_COVER = 0.1;
+/** What keeps to less than half of that from its first corner, either way, has less; a cosine. */
+const NARROW = Math.cos(0.99 * Math.PI * LEAST_COVER);
+/** Larger stretches are measured without a look at how far they go round. */
+const FEW = 1000;
 /** Steeper walls are cones, radians: a quarter of a degree. */
 const MOST_TAPER = 0.0044;
 /** A profile that bulges more than a circle of five times the radius is no straight wall. */
@@ -36,11 +41,18 @@ export function roundWalls(surface: Surface): readonly RoundWall[] {
     if (owner[Math.floor(h / 3)]! >= 0 || owner[Math.floor(mate / 3)]! >= 0) continue;
     const growth = grower.grow(h, owner);
     if (growth === undefined) continue;
-    const wall = { ...growth, ...measureWall(surface, growth.cylinder, growth.triangles, mark, stamp++) };
+    const { cylinder, triangles } = growth;
+    if (triangles.length <= FEW && liesOneWay(grower.cornersOf(triangles), cylinder, NARROW)) {
+      // Not worth measuring: on a fine mesh that is nearly every one.
+      for (const t of triangles) mark[t] = stamp;
+      leaveAlone(mates, triangles, mark, stamp++, tried);
+      continue;
+    }
+    const wall = { ...growth, ...measureWall(surface, cylinder, triangles, mark, stamp++) };
     if (wall.covered >= LEAST_COVER && wall.facets >= 3) {
-      for (const t of wall.triangles) owner[t] = pieces.length;
+      for (const t of triangles) owner[t] = pieces.length;
       pieces.push(wall);
-    } else leaveAlone(surface, wall, mark, tried);
+    } else leaveAlone(mates, triangles, mark, stamp - 1, tried);
   }
   return merged(surface, pieces, grower, mark, stamp).filter(isStraight);
 }
@@ -55,12 +67,12 @@ function isStraight({ taper, barrel, ends, length }: RoundWall): boolean {
 
 /** Edges inside a stretch that came to nothing would come to much the same nothing again. Where a wall is, other edges of it are left. */
 function leaveAlone(
-  { mates }: Surface,
-  { triangles: wall }: RoundWall,
+  mates: Int32Array,
+  wall: Int32Array,
   mark: Int32Array,
+  stamp: number,
   tried: Uint8Array,
 ): void {
-  const stamp = mark[wall[0]!]!;
   for (const t of wall) {
     for (let h = 3 * t; h < 3 * t + 3; h++) {
       const mate = mates[h]!;

@@ -7,6 +7,7 @@ import { FormSheet } from './FormSheet.tsx';
 import { focusReading } from './focusReading.ts';
 import './measure.css';
 import { measureDesk } from './measureDesk.ts';
+import { ScrewStrip } from './ScrewStrip.tsx';
 
 /** Sheet 1: what to read of the machine. */
 export function MeasureSheet() {
@@ -26,6 +27,7 @@ export function MeasureSheet() {
       <div class="strips">
         <BuiltStrip desk={desk} />
         <CallipersStrip />
+        <ScrewStrip />
       </div>
       <FormSheet
         desk={desk}

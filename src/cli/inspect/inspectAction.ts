@@ -1,5 +1,6 @@
 import type { Family } from '../../family/family.ts';
 import { type CurrentTrial, currentTrial } from '../../job/inspection/currentTrial.ts';
+import { filedReadings, type Texts, takenIn } from '../../job/inspection/filedReadings.ts';
 import { inspect } from '../../job/inspection/inspection.ts';
 import { type Meeting, meetingsOf } from '../../job/inspection/meetings.ts';
 import { meetingsNamed } from '../../job/inspection/meetingsNamed.ts';
@@ -17,7 +18,6 @@ import { readingsFile } from '../readings/readingsFile.ts';
 import { blaming } from '../refusedFile.ts';
 import { type Looks, looksOf, wrapped } from '../terminal.ts';
 import { dayTold } from '../today.ts';
-import { filedReadings, type Texts, takenIn } from './filedReadings.ts';
 import { inspectObject } from './inspectObject.ts';
 import { inspectText } from './inspectText.ts';
 import { changeRecord, trialReadings } from './trialReadings.ts';

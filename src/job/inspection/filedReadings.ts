@@ -1,10 +1,10 @@
-import type { Meeting } from '../../job/inspection/meetings.ts';
-import { meetingsNamed } from '../../job/inspection/meetingsNamed.ts';
-import type { PrintReading } from '../../job/inspection/printReading.ts';
-import { type Problem, Refused } from '../../job/problem.ts';
-import type { RawReadings } from '../../job/readings/rawReadings.ts';
-import { type Bench, valueTyped } from '../../job/takenReading.ts';
-import { shown } from '../../job/zodProblems.ts';
+import { type Problem, Refused } from '../problem.ts';
+import type { RawReadings } from '../readings/rawReadings.ts';
+import { type Bench, valueTyped } from '../takenReading.ts';
+import { shown } from '../zodProblems.ts';
+import type { Meeting } from './meetings.ts';
+import { meetingsNamed } from './meetingsNamed.ts';
+import type { PrintReading } from './printReading.ts';
 
 export type Texts = Readonly<Record<string, readonly (string | number)[]>>;
 

@@ -50,12 +50,25 @@ export function layersOf(scope: Scope, solid: Manifold, firstLayer: number, laye
 /** A section's vertices depend on which triangles it happens to cross: a flat side gets one where it crosses the
  *  side's diagonal, and contours start anywhere. Without this, no two layers of a straight wall would be the same. */
 function canonical(contours: readonly Contour[]): Contour[] {
-  const straightened = contours.map(withoutStraight).filter((contour) => contour.length >= 3);
+  const straightened = contours
+    .map((contour) => withoutStraight(apart(contour)))
+    .filter((contour) => contour.length >= 3);
   return straightened.map(fromLeftmost).sort((a, b) => beside(a[0]!, b[0]!) || a.length - b.length);
 }
 
 const beside = (p: Readonly<Vec2>, q: Readonly<Vec2>): number =>
   Math.abs(p[0] - q[0]) > SAME ? p[0] - q[0] : Math.abs(p[1] - q[1]) > SAME ? p[1] - q[1] : 0;
+
+/** Without vertices that repeat the one before. A cut beside a vertex of the solid passes all the triangles that meet in it
+ *  and has a crowd of them there; each alone would seem to lie straight between its neighbours, and the corner would go. */
+function apart(contour: Contour): Contour {
+  const kept: Contour = [];
+  const same = (p: Readonly<Vec2>, q: Readonly<Vec2>): boolean =>
+    Math.hypot(p[0] - q[0], p[1] - q[1]) <= SAME;
+  for (const p of contour) if (kept.length === 0 || !same(kept.at(-1)!, p)) kept.push(p);
+  while (kept.length > 1 && same(kept.at(-1)!, kept[0]!)) kept.pop();
+  return kept;
+}
 
 function withoutStraight(contour: Contour): Contour {
   const kept: Contour = [];

@@ -116,6 +116,19 @@ describe('layersOf', () => {
       expect(layer.section.area()).toBeCloseTo(areaOf(layer as never), 5);
   });
 
+  // A cut a hair beside a vertex passes all the triangles that meet there: without care the corner goes with the crowd, and a
+  // quarter of this section with it.
+  test.each([1e-8, 5e-8, 1e-7, 3e-7, -1e-7, 1e-6, 3e-6])(
+    'a hollow whose widest place lies %d mm off the middle of a layer keeps its corners',
+    (off) => {
+      const hollow = { axis: 'x', diameter: 2, from: [-1, 0, 2.1 + off], length: 6, sense: 'shaft' } as const;
+      const layer = cut(difference(block([0, -2.5, 0], [4, 2.5, 4]), cylinder(hollow)))[10]!;
+      expect(layer.contours.map((contour) => contour.length)).toEqual([4, 4]);
+      expect(areaOf(layer as never)).toBeCloseTo(12, 4);
+      expect(layer.section.area()).toBeCloseTo(12, 4);
+    },
+  );
+
   test('refuses layers without height', () => {
     for (const [first, layer] of [
       [0, 0.2],

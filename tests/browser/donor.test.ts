@@ -5,6 +5,7 @@ import { afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
 import { bracket, stlOf } from '../cli/donorModel.ts';
 import { fettle, workshop } from '../cli/fettle.ts';
 import { barriers } from './barriers.ts';
+import { drop } from './dropFile.ts';
 import { nextPicture, openFiles, settled, taken, toSheet, typeNumber } from './hands.ts';
 import { sameBytes } from './sameBytes.ts';
 import { shows } from './shows.ts';
@@ -22,20 +23,6 @@ beforeEach(() => {
   writeFileSync(join(bench.folder, 'bracket.stl'), model);
 });
 afterEach(() => bench.clear());
-
-/** Lets go of a file over the page, as one that is pulled there from a folder. */
-async function drop(page: Page, name: string, bytes: Uint8Array): Promise<void> {
-  const held = await page.evaluateHandle(
-    ({ called, base64 }) => {
-      const data = new DataTransfer();
-      data.items.add(new File([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))], called));
-      return data;
-    },
-    { called: name, base64: Buffer.from(bytes).toString('base64') },
-  );
-  for (const kind of ['dragenter', 'dragover', 'drop'])
-    await page.dispatchEvent('main', kind, { dataTransfer: held });
-}
 
 /** Waits until the sheet of the model is worked out. */
 const workedOut = async (page: Page) => {

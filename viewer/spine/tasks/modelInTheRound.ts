@@ -60,7 +60,9 @@ export function modelInTheRound({ mesh, axes, shown, spans }: MeshedSheet): Mode
 function outermost(outline: Outline): readonly (readonly [number, number])[] {
   const found = new Set<number>();
   for (let way = 0; way < WAYS; way++) {
-    const [x, y] = [Math.cos((2 * Math.PI * way) / WAYS), Math.sin((2 * Math.PI * way) / WAYS)];
+    // Between the directions of most walls: square to a wall all of it lies as far out.
+    const angle = (2 * Math.PI * (way + 0.5)) / WAYS;
+    const [x, y] = [Math.cos(angle), Math.sin(angle)];
     let [best, most] = [-1, -Infinity];
     for (let k = 0; k < outline.length; k += 4) {
       const far = x * outline[k]! + y * outline[k + 1]!;

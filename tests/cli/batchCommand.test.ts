@@ -8,6 +8,7 @@ import type { ResultFile } from '../../src/job/resultSchema.ts';
 import { readStl } from '../output/readStl.ts';
 import { bracket, stlOf } from './donorModel.ts';
 import { command, contents, demoJob, fettle, workshop } from './fettle.ts';
+import { expectFormat } from './validator.ts';
 
 let bench: ReturnType<typeof workshop>;
 beforeEach(() => {
@@ -53,11 +54,12 @@ describe('fettle make with several jobs', () => {
 
     const { code, stdout, stderr } = await run('make', ...names.map((name) => `${name}.job.json`), ...all);
     expect(stderr).toBe('');
+    expectFormat('batch', stdout);
     const { jobs, summary } = JSON.parse(stdout) as Told;
     expect(jobs.map(({ result }) => result)).toEqual(singly.map((one) => JSON.parse(one.stdout)));
     expect(code).toBe(Math.max(...singly.map((one) => one.code!)));
     const masses = jobs.map(({ result }) => result!.job.quantity * result!.print.mass);
-    expect(summary).toMatchObject({ jobs: 3, made: 3, kept: 0, refused: 0, broke: 0 });
+    expect(summary).toMatchObject({ jobs: names.length, made: names.length, kept: 0, refused: 0, broke: 0 });
     expect(summary.mass).toBeCloseTo(
       masses.reduce((sum, mass) => sum + mass),
       9,

@@ -6,6 +6,7 @@ import { rawUnzip, rawZip } from '../archive/rawZip.ts';
 import { hostileBundle, soundBut } from '../job/hostileBundle.ts';
 import { bracket, stlOf } from './donorModel.ts';
 import { contents, demoJob, fettle, workshop } from './fettle.ts';
+import { expectFormat } from './validator.ts';
 
 let bench: ReturnType<typeof workshop>;
 beforeEach(() => {
@@ -43,6 +44,7 @@ describe('fettle bundle', () => {
 
     // Who and on what terms is in the list and remembered in the job, as SPDX writes it.
     const said = { author: 'M. Okafor', licence: 'CC-BY-SA-4.0' };
+    expectFormat('bundle', textOf(files.get('fettle-bundle.json')!));
     expect(JSON.parse(textOf(files.get('fettle-bundle.json')!))).toMatchObject(said);
     expect(jsonAt('clip.job.json')).toEqual({ ...demo, ...said });
 

@@ -6,6 +6,7 @@ import { coupon } from '../../src/printer/coupon/coupon.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { printerProfileSchema } from '../../src/printer/profile.ts';
 import { command, contents, fettle, workshop } from './fettle.ts';
+import { expectFormat } from './validator.ts';
 
 const { features } = coupon(defaultPrinter);
 
@@ -98,6 +99,7 @@ describe('from a table of readings', () => {
       '2025-11-20',
     ]);
     expect(code).toBe(0);
+    expectFormat('calibration', stdout);
     const result = JSON.parse(stdout);
     expect(Object.keys(result).sort()).toEqual(
       [

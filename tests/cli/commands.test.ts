@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { formatNames } from '../../src/job/formats/names.ts';
 import { contents, demoJob, fettle, workshop } from './fettle.ts';
 import { validator } from './validator.ts';
 
@@ -99,11 +100,11 @@ describe('new', () => {
 describe('schema', () => {
   it('writes all of them where a folder is named, the same as it prints', async () => {
     expect((await fettle(['schema', '--out', 'schemas'], here())).code).toBe(0);
-    for (const name of ['job', 'printer', 'result']) {
-      const written = readFileSync(join(bench.folder, 'schemas', `${name}.schema.json`), 'utf8');
-      expect(written).toBe((await fettle(['schema', name])).stdout);
-      expect(() => validator(written)).not.toThrow();
-    }
+    const written = (name: string) =>
+      readFileSync(join(bench.folder, 'schemas', `${name}.schema.json`), 'utf8');
+    for (const name of Object.keys(formatNames)) expect(() => validator(written(name)), name).not.toThrow();
+    for (const name of ['job', 'inspection'])
+      expect(written(name)).toBe((await fettle(['schema', name])).stdout);
   });
 
   it('accepts the demo job', async () => {

@@ -8,7 +8,7 @@ import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { volumeOf } from '../output/meshes.ts';
 import { readStl } from '../output/readStl.ts';
 import { contents, fettle, workshop } from './fettle.ts';
-import { validator } from './validator.ts';
+import { expectFormat, validator } from './validator.ts';
 
 let bench: ReturnType<typeof workshop>;
 beforeEach(() => {
@@ -82,6 +82,7 @@ describe('fettle coupon --json', () => {
     );
     expect(stderr).toBe('');
     expect(code).toBe(0);
+    expectFormat('coupon', stdout);
     const result = JSON.parse(stdout);
     const valid = validator(contract);
     expect(valid(result), JSON.stringify(valid.errors)).toBe(true);

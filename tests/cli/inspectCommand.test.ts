@@ -3,6 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { command, contents, demoJob, fettle, workshop } from './fettle.ts';
+import { expectFormat } from './validator.ts';
 
 let bench: ReturnType<typeof workshop>;
 beforeEach(() => {
@@ -168,6 +169,7 @@ describe('fettle inspect, from a file', () => {
     writeFileSync(inBench('print.csv'), 'socket.width,4.06,4.07,4.06\n');
     const { code, stdout } = await inspect(['--readings', 'print.csv', '--json']);
     expect(code).toBe(3);
+    expectFormat('inspection', stdout);
     const told = JSON.parse(stdout);
     expect(told).toMatchObject({
       verdict: 'rework',

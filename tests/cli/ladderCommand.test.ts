@@ -6,6 +6,7 @@ import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { volumeOf } from '../output/meshes.ts';
 import { readStl } from '../output/readStl.ts';
 import { contents, demoJob, fettle, workshop } from './fettle.ts';
+import { expectFormat } from './validator.ts';
 
 let bench: ReturnType<typeof workshop>;
 beforeEach(() => {
@@ -37,6 +38,7 @@ describe('fettle ladder, drawn', () => {
     const { code, stdout, stderr } = await ladder('socket', '--out', 'out', '--json');
     expect(stderr).toBe('');
     expect(code).toBe(0);
+    expectFormat('ladder', stdout);
     const told = JSON.parse(stdout);
     expect(contents(bench.folder).map((entry) => entry.split(' ')[0])).toEqual([
       'my.job.json',
@@ -104,6 +106,7 @@ describe('fettle ladder, judged', () => {
     const { code, stdout, stderr } = await ladder('socket', '--felt', '6', '--json');
     expect(stderr).toBe('');
     expect(code).toBe(0);
+    expectFormat('verdict', stdout);
     const told = JSON.parse(stdout);
     // Number 6 is 0.1 mm looser than the part would be; half of that and more is believed.
     expect(told.shift.value).toBeLessThan(-0.03);

@@ -6,6 +6,7 @@ import { volumeOf } from '../output/meshes.ts';
 import { readStl } from '../output/readStl.ts';
 import { readThreeMf } from '../output/threeMf/readThreeMf.ts';
 import { contents, demoJob, fettle, workshop } from './fettle.ts';
+import { expectFormat } from './validator.ts';
 
 let bench: ReturnType<typeof workshop>;
 beforeEach(() => {
@@ -35,6 +36,7 @@ describe('fettle plate', () => {
       'out/clips.plate.stl',
       'out/clips.plate.svg',
     ]);
+    expectFormat('plate', stdout);
     const told = JSON.parse(stdout);
     expect(readFileSync(inBench('out/clips.plate.json'), 'utf8')).toBe(stdout);
     for (const { path, sha256: stated } of told.files)

@@ -4,7 +4,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { readStl } from '../output/readStl.ts';
 import { bracket, lens, NECK, stlOf } from './donorModel.ts';
 import { contents, fettle, workshop } from './fettle.ts';
-import { validator } from './validator.ts';
+import { expectFormat, validator } from './validator.ts';
 
 /** Volume and extents of an STL file, by another program's reader; volume by the divergence theorem. */
 function measured(path: string): { volume: number; extents: number[]; triangles: number } {
@@ -32,6 +32,7 @@ describe('donor', () => {
   it('says what a model is, in the agreed form', async () => {
     const { code, stdout, stderr } = await run(['donor', 'bracket.stl', '--json']);
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    expectFormat('donor', stdout);
     const donor = JSON.parse(stdout);
     expect(donor.units.guess).toBe('mm');
     expect(donor.extents.map((x: number) => Number(x.toFixed(4)))).toEqual([20, 16, 30]);

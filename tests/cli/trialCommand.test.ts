@@ -2,6 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { contents, demoJob, fettle, workshop } from './fettle.ts';
+import { expectFormat } from './validator.ts';
 
 let bench: ReturnType<typeof workshop>;
 const demo = JSON.parse(readFileSync(demoJob, 'utf8'));
@@ -87,6 +88,7 @@ describe('fettle trial', () => {
   it('prints one object', async () => {
     await readWide();
     const { stdout } = await trial(['--felt', 'socket.width=tight', '--json']);
+    expectFormat('trial', stdout);
     const told = JSON.parse(stdout);
     expect(told).toMatchObject({
       trial: { number: 1, felt: { 'socket.width': 'tight' } },
@@ -142,7 +144,9 @@ describe('fettle trial, history', () => {
     expect(stdout).toMatch(/^ +post in socket, width +3\.84 +3\.94 +4\.04 4\.05 4\.04$/m);
     expect(stdout).toMatch(/^ {2}note +seam at the back$/m);
     expect(stdout).toMatch(/^2 {2}3 Dec 2026/m);
-    const told = JSON.parse((await run('trial', ['--history', '--json'])).stdout);
+    const { stdout: listed } = await run('trial', ['--history', '--json']);
+    expectFormat('history', listed);
+    const told = JSON.parse(listed);
     expect(
       told.trials.map(({ number, learnt }: { number: number; learnt: boolean }) => [number, learnt]),
     ).toEqual([

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { jsonSchema } from '../../src/cli/jsonSchema.ts';
+import { jsonSchema } from '../../src/job/formats/jsonSchema.ts';
 import { resultObject, resultText } from '../../src/job/resultObject.ts';
 import { fakeResult } from '../cli/fakeResult.ts';
 import { validator } from '../cli/validator.ts';

@@ -1,15 +1,24 @@
 import { Argument, Command } from 'commander';
+import { type FormatName, formatNames } from '../../job/formats/names.ts';
+import { columns } from '../terminal.ts';
 
-const NAMES = ['job', 'printer', 'result'] as const;
+const NAMES = Object.keys(formatNames) as FormatName[];
 
 export const schemaCommand = (): Command =>
   new Command('schema')
     .summary('print the JSON Schema of a file format')
-    .description('Prints the JSON Schema (draft 2020-12) of a job, a printer profile or a result')
+    .description('Prints the JSON Schema (draft 2020-12) of a file, or of what a command prints with --json')
     .addArgument(new Argument('[format]', 'which one').choices(NAMES))
     .option('--out <folder>', 'write FORMAT.schema.json there, for all formats where none is named')
-    .action(async (name: (typeof NAMES)[number] | undefined, { out }: { out?: string }, command: Command) => {
-      const { jsonSchema } = await import('../jsonSchema.ts');
+    .addHelpText(
+      'after',
+      () =>
+        `\nFormats:\n${columns(Object.entries(formatNames))
+          .map((line) => `  ${line}`)
+          .join('\n')}`,
+    )
+    .action(async (name: FormatName | undefined, { out }: { out?: string }, command: Command) => {
+      const { jsonSchema } = await import('../../job/formats/jsonSchema.ts');
       if (out === undefined) {
         if (name === undefined)
           command.error(`error: name one of ${NAMES.join(', ')}, or a folder with --out`);

@@ -8,7 +8,7 @@ import { openPrinter } from '../openPrinter.ts';
 import { blaming } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeTogether } from '../writeTogether.ts';
-import { type CouponObject, couponObject } from './couponObject.ts';
+import { type CouponObject, couponObject } from '../../job/coupon/couponObject.ts';
 import { couponText } from './couponText.ts';
 
 /** Makes the coupon of the printer whose profile lies at `path`, writes STL, picture and form into `out`, all or none, and

@@ -12,7 +12,7 @@ import { mustSpare } from '../mustSpare.ts';
 import { RefusedFile } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeTogether } from '../writeTogether.ts';
-import { type PlateObject, plateObject } from './plateObject.ts';
+import { type PlateObject, plateObject } from '../../job/plateObject.ts';
 import { plateText } from './plateText.ts';
 
 interface PlateWanted {

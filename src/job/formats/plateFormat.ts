@@ -1,13 +1,11 @@
 import { z } from 'zod';
-import type { JobPlate } from '../../job/jobPlate.ts';
-import type { MakeResult } from '../../job/result.ts';
 
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/);
 const corner = z.tuple([z.number(), z.number()]);
 
 /** What `fettle plate --json` prints, and what is written beside the plate. Lengths in mm, from the front left corner of the bed.
  *  Later versions may add fields. */
-const plateObjectSchema = z.strictObject({
+export const plateSchema = z.strictObject({
   hash: sha256.describe('Of the jobs and the spacing, hex'),
   files: z.array(
     z.strictObject({
@@ -59,34 +57,4 @@ const plateObjectSchema = z.strictObject({
 });
 
 /** A plate as printed and written. */
-export type PlateObject = z.output<typeof plateObjectSchema>;
-
-/** The plate in the form that is printed. Throws `ZodError` where it would break the contract, so that nobody reads it. */
-export function plateObject({
-  laid: { parts, plate, bed, spacing, height, mass, minutes, method, hash },
-  jobs,
-  files,
-}: {
-  readonly laid: JobPlate;
-  readonly jobs: readonly { readonly file: string; readonly result: MakeResult }[];
-  readonly files: PlateObject['files'];
-}): PlateObject {
-  return plateObjectSchema.parse({
-    hash,
-    files,
-    jobs: jobs.map(({ file, result: { job, chance, findings } }) => ({
-      ...{ file, title: job.title, family: job.family, hash: job.hash, quantity: job.quantity, chance },
-      fails: findings.filter(({ verdict }) => verdict === 'fails').length,
-      cautions: findings.filter(({ verdict }) => verdict === 'caution').length,
-    })),
-    printer: jobs[0]!.result.job.printer,
-    material: jobs[0]!.result.job.material,
-    ...{ bed, spacing, gap: plate.gap, tallestInside: plate.tallestInside },
-    used: { ...plate.used, height },
-    placements: plate.placements.map(({ item, copy, x, y, turn }) => {
-      const { job, id } = parts[item]!;
-      return { job, part: id, copy, x, y, turn };
-    }),
-    print: { mass, minutes, method },
-  });
-}
+export type PlateObject = z.output<typeof plateSchema>;

@@ -1,11 +1,9 @@
 import { z } from 'zod';
-import type { CouponFeature } from '../../printer/coupon/feature.ts';
-import type { PrintEstimate } from '../../printer/coupon/printEstimate.ts';
 
 const point = z.tuple([z.number(), z.number(), z.number()]);
 
 /** What `fettle coupon --json` prints. Lengths in mm, coordinates of the written STL. Later versions may add fields. */
-const couponObjectSchema = z.strictObject({
+export const couponSchema = z.strictObject({
   printer: z.string(),
   files: z.array(
     z.strictObject({
@@ -47,24 +45,4 @@ const couponObjectSchema = z.strictObject({
 });
 
 /** A coupon as printed for a program. */
-export type CouponObject = z.output<typeof couponObjectSchema>;
-
-/** The coupon in the form that is printed. Throws `ZodError` where it would break the contract, so that nobody reads it. */
-export function couponObject({
-  features,
-  ...rest
-}: {
-  readonly printer: string;
-  readonly files: CouponObject['files'];
-  readonly features: readonly CouponFeature[];
-  readonly print: PrintEstimate;
-}): CouponObject {
-  return couponObjectSchema.parse({
-    ...rest,
-    features: features.map(({ id, number, kind, axis, nominal, at, callout, reading, times, tip }) => ({
-      ...{ id, number, kind, axis, nominal, at, callout },
-      ...{ name: reading.name, jaw: reading.jaw, round: reading.round ?? false },
-      ...{ from: reading.from, to: reading.to, times, tip },
-    })),
-  });
-}
+export type CouponObject = z.output<typeof couponSchema>;

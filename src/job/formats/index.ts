@@ -1,0 +1,32 @@
+import type { z } from 'zod';
+import { manifestSchema } from '../../output/bundle/index.ts';
+import { printerProfileSchema } from '../../printer/profile.ts';
+import { resultSchema } from '../resultSchema.ts';
+import { jobSchema } from '../schema.ts';
+import { batchSchema } from './batchFormat.ts';
+import { calibrationSchema } from './calibrationFormat.ts';
+import { couponSchema } from './couponFormat.ts';
+import { donorSchema } from './donorFormat.ts';
+import { inspectionSchema } from './inspectionFormat.ts';
+import { ladderSchema, verdictSchema } from './ladderFormat.ts';
+import type { FormatName } from './names.ts';
+import { plateSchema } from './plateFormat.ts';
+import { historySchema, trialToldSchema } from './trialFormat.ts';
+
+/** Every form of JSON that a program may read: the files, and what `--json` prints. */
+export const formats = {
+  job: jobSchema,
+  printer: printerProfileSchema,
+  result: resultSchema,
+  batch: batchSchema,
+  plate: plateSchema,
+  bundle: manifestSchema,
+  coupon: couponSchema,
+  calibration: calibrationSchema,
+  ladder: ladderSchema,
+  verdict: verdictSchema,
+  inspection: inspectionSchema,
+  trial: trialToldSchema,
+  history: historySchema,
+  donor: donorSchema,
+} as const satisfies Readonly<Record<FormatName, z.ZodType>>;

@@ -1,0 +1,19 @@
+/** Names of the formats, with what each is, apart from their schemas so that help need not load those. */
+export const formatNames = {
+  job: 'job file',
+  printer: 'printer profile',
+  result: 'what make and check print, and what lies beside the STL',
+  batch: 'what make prints of several jobs',
+  plate: 'what plate prints, and what lies beside the plate',
+  bundle: 'list in a bundle of what is in it',
+  coupon: 'what coupon prints',
+  calibration: 'what calibrate prints',
+  ladder: 'what ladder prints of a strip it drew',
+  verdict: 'what ladder prints of how it felt',
+  inspection: 'what inspect prints',
+  trial: 'what trial prints',
+  history: 'what trial --history prints',
+  donor: 'what donor prints',
+} as const;
+
+export type FormatName = keyof typeof formatNames;

@@ -5,6 +5,7 @@ import { formatNumber } from '../units/index.ts';
 import { partDrawings } from './drawing.ts';
 import { fileName } from './fileName.ts';
 import { sha256Hex } from './hash.ts';
+import type { MadeFile, MadeKind } from './madeFile.ts';
 import type { Prepared } from './prepare.ts';
 import { reportInput } from './report.ts';
 import type { MakeResult } from './result.ts';
@@ -12,6 +13,7 @@ import type { ResultFile } from './resultSchema.ts';
 import { type ScenePart, sceneOf } from './scene.ts';
 import { threeMfOf } from './threeMfOf.ts';
 
+export type { MadeFile, MadeKind };
 export { fileName };
 
 /** A job that went through the pipeline, and all it takes to draw it again. */
@@ -19,21 +21,6 @@ export interface MadeJob {
   readonly kernel: ManifoldToplevel;
   readonly prepared: Prepared;
   readonly result: MakeResult;
-}
-
-/** A kind of file that a job leaves the bench with. */
-export type MadeKind = ResultFile['files'][number]['kind'];
-
-/** One such file, in memory. */
-export interface MadeFile {
-  /** Without folder. */
-  readonly name: string;
-  readonly kind: MadeKind;
-  readonly bytes: Uint8Array<ArrayBuffer>;
-  /** Of a model, all its objects together. */
-  readonly triangles?: number;
-  /** Id of the part, in a set, where the file is about one part alone. */
-  readonly part?: string;
 }
 
 interface Wanted {

@@ -5,6 +5,7 @@ import { Refused } from '../../job/problem.ts';
 import type { ResultFile } from '../../job/resultSchema.ts';
 import type { MadeKind } from '../../job/takeAway.ts';
 import { printMinutes } from '../../printer/printMinutes.ts';
+import { settled } from '../disk/settled.ts';
 import { mustSpare } from '../mustSpare.ts';
 import { RefusedFile } from '../refusedFile.ts';
 import { type OutputFile, writeTogether } from '../writeTogether.ts';
@@ -72,6 +73,8 @@ async function leftToMake(
   }
   await mustNotClash(jobs, out, kinds);
 
+  // What a killed run had decided counts as made, and is not left lying where nothing is to be made.
+  await settled(out);
   const toMake: SurveyedJob[] = [];
   for (const job of jobs) {
     const result = again ? undefined : await madeAlready(job, { out, kinds, ascii });

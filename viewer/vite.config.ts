@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import preact from '@preact/preset-vite';
 import { defineConfig, type Rolldown } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { pageNotice } from '../packaging/pageNotice.ts';
 import { securityHeaders } from './securityHeaders.ts';
 
 const from = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
@@ -19,6 +20,12 @@ const quiet: Rolldown.RolldownOptions = {
 // among them a service worker that the policy stops.
 process.env.NODE_ENV = 'production';
 
+// Fonts come in by style sheets, and what keeps the page without a network comes ready made.
+const notice = pageNotice([
+  ...['@fontsource/b612', '@fontsource/b612-mono'],
+  ...['workbox-core', 'workbox-precaching', 'workbox-routing', 'workbox-strategies'],
+]);
+
 export default defineConfig({
   root: from('.'),
   base: './',
@@ -33,11 +40,12 @@ export default defineConfig({
     chunkSizeWarningLimit: 1500,
     rolldownOptions: quiet,
   },
-  worker: { format: 'es', rolldownOptions: quiet },
+  worker: { format: 'es', rolldownOptions: quiet, plugins: () => [notice.worker()] },
   server: { host: '127.0.0.1' },
   preview: { host: '127.0.0.1', port: 4180, headers: securityHeaders },
   plugins: [
     preact(),
+    notice.page,
     VitePWA({
       // Registered by our own module: an inline script is what the policy forbids.
       injectRegister: false,

@@ -29,6 +29,9 @@ const demo = (part: string): JobFile =>
 const [clip, cover, foot] = [demo('stabiliser-clip'), demo('socket-cover'), demo('case-foot')];
 const printer = cover.printer as Exclude<JobFile['printer'], string | undefined>;
 
+/** On a machine that is busy. */
+const PATIENCE = { timeout: 30_000 };
+
 let kernel: ManifoldToplevel;
 beforeAll(async () => {
   kernel = await loadKernel();
@@ -149,7 +152,7 @@ describe('the bed', () => {
     vi.waitFor(() => {
       expect(desk.stale.value).toBe(false);
       expect(laid()).toEqual(titles);
-    });
+    }, PATIENCE);
 
   it('holds what is ticked behind the job on the bench, in the order of the ticks', async () => {
     await settles(['three']);
@@ -180,11 +183,11 @@ describe('the bed', () => {
       go = resolve;
     });
     desk.along.tick(idOf('two'), true);
-    await vi.waitFor(() => expect(asked).toHaveLength(1));
+    await vi.waitFor(() => expect(asked).toHaveLength(1), PATIENCE);
     drawer.bench.spine.stop();
     go();
     hold = undefined;
-    await vi.waitFor(() => expect(drawer.bench.spine.state.value.kind).toBe('stopped'));
+    await vi.waitFor(() => expect(drawer.bench.spine.state.value.kind).toBe('stopped'), PATIENCE);
     expect(laid()).toEqual(['three']);
     expect(desk.stale.value).toBe(true);
     drawer.bench.spine.restart();

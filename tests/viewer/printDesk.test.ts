@@ -1,5 +1,5 @@
 import { effect } from '@preact/signals';
-import { afterEach, describe, expect, it, test } from 'vitest';
+import { afterEach, describe, expect, it, test, vi } from 'vitest';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { knownFigures } from '../../src/printer/parameterTold.ts';
 import { PARAMETERS, type PrinterProfile } from '../../src/printer/types.ts';
@@ -22,6 +22,8 @@ import { exampleJob } from '../../viewer/start/exampleJob.ts';
 import { FakeWorker } from './fakeWorker.ts';
 
 const own: PrinterProfile = { ...defaultPrinter, name: 'Ostler 2', material: 'PETG' };
+/** For what waits for a rest after typing, on a machine that is busy. */
+const PATIENCE = { timeout: 30_000 };
 const workers: FakeWorker[] = [];
 afterEach(() => {
   for (const worker of workers.splice(0)) worker.terminate();
@@ -39,13 +41,20 @@ function smallStore(): SmallStore & { readonly items: Map<string, string> } {
 }
 
 /** The coupon desk over a job, its drawing from the real thing, across a real border. */
-async function deskOver(store: SmallStore, printer: PrinterProfile | undefined = own) {
+async function deskOver(
+  store: SmallStore,
+  printer: PrinterProfile | undefined = own,
+  calibrating: (date: string) => void = () => {},
+) {
   const kernel = await loadKernel();
   const open = () => {
     const worker = new FakeWorker({
       work: async () => ({ kind: 'refused', problems: [] }),
       coupon: async (profile, field) => couponFacts(kernel, profile, field),
-      calibrate: async () => ({ kind: 'refused', problems: [] }),
+      calibrate: async (_, __, ___, date) => {
+        calibrating(date);
+        return { kind: 'refused', problems: [] };
+      },
     });
     workers.push(worker);
     return worker as unknown as Worker;
@@ -98,6 +107,69 @@ describe('readings of a coupon', () => {
     desk.type('');
     desk.enter();
     expect(desk.rows.value[0]!.texts).toEqual([]);
+  });
+
+  it('are taken back one at a time, in the order they were typed, each with its words', async () => {
+    const { desk } = await deskOver(smallStore());
+    const texts = () =>
+      Object.fromEntries(
+        desk.rows.value
+          .filter(({ texts: own }) => own.length > 0)
+          .map(({ feature, texts: own }) => [feature.number, own]),
+      );
+    const [first, second] = desk.rows.value.map(({ feature }) => feature.id);
+    const type = (id: string, text: string, slot?: number) => {
+      desk.open(id, slot);
+      for (let k = 1; k <= text.length; k++) desk.type(text.slice(0, k));
+      desk.enter();
+    };
+    expect(desk.takesBack.value).toBeNull();
+    type(first!, '1.83');
+    type(first!, '1.84');
+    type(second!, '3.85');
+    type(first!, '1.85', 0);
+    expect(texts()).toEqual({ 1: ['1.85', '1.84'], 2: ['3.85'] });
+    expect(desk.takesBack.value).toBe('1: 1.85 for 1.83');
+    expect(desk.takeBack()).toBe(first);
+    expect(texts()).toEqual({ 1: ['1.83', '1.84'], 2: ['3.85'] });
+    expect(desk.said.value).toBe('Taken back: 1: 1.85 for 1.83.');
+    expect(desk.takesBack.value).toBe('2: 3.85');
+    expect(desk.takeBack()).toBe(second);
+    expect(texts()).toEqual({ 1: ['1.83', '1.84'] });
+    // A number given up, or typed as it was, is no step.
+    desk.open(first!, 0);
+    desk.type('1.8');
+    desk.giveUp();
+    expect(desk.takesBack.value).toBe('1: 1.84');
+    // What is no number yet goes first.
+    desk.open(second!);
+    desk.type('3,');
+    desk.type('3,8 8');
+    expect(desk.takeBack()).toBeNull();
+    expect(texts()).toEqual({ 1: ['1.83', '1.84'] });
+    desk.clear();
+    expect(desk.takesBack.value).toBe('all readings taken away');
+    desk.takeBack();
+    for (const left of [{ 1: ['1.83'] }, {}]) {
+      desk.takeBack();
+      expect(texts()).toEqual(left);
+    }
+    expect(desk.takesBack.value).toBeNull();
+    expect(desk.takeBack()).toBeNull();
+    expect(desk.said.value).toBe('Nothing to take back.');
+  });
+
+  it('were taken of a coupon printed on the day that is told, today unless it is', async () => {
+    const asked: string[] = [];
+    const { desk } = await deskOver(smallStore(), own, (date) => asked.push(date));
+    for (const { feature } of desk.rows.value.slice(0, 3)) {
+      desk.open(feature.id);
+      desk.type(String(feature.nominal));
+    }
+    await vi.waitFor(() => expect(asked).toEqual([today()]), PATIENCE);
+    desk.printed.value = '2026-11-19';
+    expect(desk.day.value).toBe('2026-11-19');
+    await vi.waitFor(() => expect(asked).toEqual([today(), '2026-11-19']), PATIENCE);
   });
 
   it('are there again after a reload, for the same printer and no other', async () => {
@@ -184,6 +256,8 @@ describe('a verdict on a ladder', () => {
     expect(ladderGroups(interfaces, ['left', 'right'])).toEqual([
       { group: 'bar', name: 'bar in slot' },
       { group: 'socket', name: 'post in socket: width, length' },
+      { group: 'socket.width', name: 'post in socket, width, alone' },
+      { group: 'socket.length', name: 'post in socket, length, alone' },
     ]);
   });
 });

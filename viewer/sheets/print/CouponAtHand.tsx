@@ -23,27 +23,30 @@ export function CouponAtHand({ desk }: { readonly desk: CouponDesk }) {
         </p>
       </div>
       <Readout row={row} typed={draft?.text ?? ''} />
-      <ol class="numbers" aria-label="Numbers so far">
-        {texts.map((text, k) => (
-          // A number has no name but its place.
-          <li key={`${k} ${text}`}>
-            <button
-              type="button"
-              class={`number${refusals[k] === null ? '' : ' refused'}${draft?.slot === k ? ' picked' : ''}`}
-              aria-label={`Correct number ${k + 1}, ${text}`}
-              onClick={() => {
-                desk.open(id, k);
-                focusFeature(id);
-              }}
-            >
-              {text}
-            </button>
-          </li>
-        ))}
-        {Array.from({ length: Math.max(0, times - texts.length) }, (_, k) => (
-          <li key={`wanting ${times - k}`} class="wanting" aria-hidden="true" />
-        ))}
-      </ol>
+      <div class="numbers-row">
+        <ol class="numbers" aria-label="Numbers so far">
+          {texts.map((text, k) => (
+            // A number has no name but its place.
+            <li key={`${k} ${text}`}>
+              <button
+                type="button"
+                class={`number${refusals[k] === null ? '' : ' refused'}${draft?.slot === k ? ' picked' : ''}`}
+                aria-label={`Correct number ${k + 1}, ${text}`}
+                onClick={() => {
+                  desk.open(id, k);
+                  focusFeature(id);
+                }}
+              >
+                {text}
+              </button>
+            </li>
+          ))}
+          {Array.from({ length: Math.max(0, times - texts.length) }, (_, k) => (
+            <li key={`wanting ${times - k}`} class="wanting" aria-hidden="true" />
+          ))}
+        </ol>
+        <TakeBack desk={desk} />
+      </div>
       <div id="coupon-doubt" class="doubts" aria-live="polite">
         {wrong !== null && <p class="refused">{`"${draft?.text.trim()}" ${wrong}`}</p>}
         {wrong === null && <DoubtOf desk={desk} feature={id} />}
@@ -52,6 +55,23 @@ export function CouponAtHand({ desk }: { readonly desk: CouponDesk }) {
         {desk.said.value}
       </p>
     </section>
+  );
+}
+
+/** Takes back the last reading, of whichever feature; the job's own undo does not reach readings of a coupon. */
+function TakeBack({ desk }: { readonly desk: CouponDesk }) {
+  const what = desk.takesBack.value;
+  if (what === null) return null;
+  return (
+    <button
+      type="button"
+      class="take-back"
+      aria-keyshortcuts="Control+Z"
+      title="Ctrl+Z in a field"
+      onClick={() => desk.takeBack()}
+    >
+      take back {what}
+    </button>
   );
 }
 

@@ -1,4 +1,5 @@
 import { formatNumber } from '../../../src/units/index.ts';
+import { undoKey } from '../../start/undoKey.ts';
 import { StateMark } from '../measure/StateMark.tsx';
 import type { CouponDesk, CouponRow } from './couponDesk.ts';
 import { couponFieldId, focusFeature } from './couponFocus.ts';
@@ -116,6 +117,14 @@ const placed = ([left, top, w, h]: readonly number[], [wide]: readonly [number, 
 });
 
 function onKey(event: KeyboardEvent, desk: CouponDesk): void {
+  const way = undoKey(event);
+  if (way !== null) {
+    // Readings of a coupon are in no job, so what is taken back here is theirs.
+    event.preventDefault();
+    const feature = way === 'undo' ? desk.takeBack() : null;
+    if (feature !== null) focusFeature(feature);
+    return;
+  }
   if (event.isComposing || event.ctrlKey || event.metaKey || event.altKey) return;
   switch (event.key) {
     case 'Enter': {

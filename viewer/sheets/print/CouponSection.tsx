@@ -114,6 +114,19 @@ function Body({ desk }: { readonly desk: CouponDesk }) {
               </button>
             )}
           </p>
+          <p class="printed-on">
+            <label>
+              <span class="label">printed on</span>{' '}
+              <input
+                type="date"
+                value={desk.day.value}
+                onChange={({ currentTarget: { value } }) => {
+                  desk.printed.value = value;
+                }}
+              />
+            </label>{' '}
+            <span class="aside">the profile says so from then on</span>
+          </p>
           {problems.value.length > 0 && (
             <ul class="refusals" role="alert">
               {problems.value.slice(0, 8).map((problem) => (

@@ -15,6 +15,7 @@ import type { TakenFile } from '../../spine/tasks/takeAway.ts';
 import { begun, type Draft, exchanged, type Text, wanted } from '../measure/draft.ts';
 import { nextReading, turnIsOver } from '../measure/nextReading.ts';
 import { type CouponTexts, couponKey, keepTexts, keptTexts, type SmallStore } from './couponKey.ts';
+import { CouponSteps } from './couponSteps.ts';
 import { profileOf } from './profileOf.ts';
 import { today } from './today.ts';
 
@@ -49,14 +50,19 @@ export class CouponDesk {
   readonly #said = signal('');
   readonly #found = signal<CalibrationFacts | null>(null);
   readonly #foundTrouble = signal<readonly Problem[]>([]);
-  readonly #foundOf = signal<CouponTexts | null>(null);
+  readonly #foundOf = signal<{ readonly texts: CouponTexts; readonly printed: string } | null>(null);
   readonly #unkept = signal(false);
   #key = '';
   #drawnFor = '';
   #wasComplete = false;
+  /** Counts the numbers begun. */
+  #go = 0;
   #pause: ReturnType<typeof setTimeout> | undefined;
   #rest: ReturnType<typeof setTimeout> | undefined;
 
+  /** Day the coupon was printed, YYYY-MM-DD; blank for today. */
+  readonly printed: Signal<string> = signal('');
+  readonly #steps = new CouponSteps();
   /** Whether the coupon is unfolded: it is drawn only then. */
   readonly isOpen: Signal<boolean> = signal(false);
   readonly rows: ReadonlySignal<readonly CouponRow[]>;
@@ -76,7 +82,12 @@ export class CouponDesk {
       const open = rows.find(({ state }) => state === 'missing' || state === 'few');
       return rows.find(({ feature: { id } }) => id === this.#current.value) ?? open ?? rows[0] ?? null;
     });
-    this.stale = computed(() => this.#found.value !== null && this.#foundOf.value !== this.#texts.value);
+    this.stale = computed(
+      () =>
+        this.#found.value !== null &&
+        (this.#foundOf.value?.texts !== this.#texts.value ||
+          this.#foundOf.value.printed !== this.printed.value),
+    );
     effect(() => {
       const profile = this.profile.value;
       const key = profile === null ? '' : couponKey(profile);
@@ -96,12 +107,13 @@ export class CouponDesk {
     });
     effect(() => {
       const texts = this.#texts.value;
+      const printed = this.printed.value;
       const { callipers, unit } = bench.job.value;
       void JSON.stringify([callipers, unit]);
       const ready = this.#facts.value !== null && this.isOpen.value && bench.sheet.value === 'print';
       clearTimeout(this.#rest);
       if (ready && this.read.value >= ENOUGH)
-        this.#rest = setTimeout(() => void this.#calibrate(texts), REST);
+        this.#rest = setTimeout(() => void this.#calibrate(texts, printed), REST);
     });
   }
 
@@ -141,6 +153,12 @@ export class CouponDesk {
     () => Object.values(this.#texts.value).filter(({ length }) => length > 0).length,
   );
 
+  /** Day on which the coupon was printed, as told or as it is taken to be, YYYY-MM-DD. */
+  readonly day: ReadonlySignal<string> = computed(() => {
+    const profile = this.profile.value;
+    return profile ? dayOf(this.#texts.value, profile, this.printed.value) : this.printed.value;
+  });
+
   get unit(): 'mm' | 'in' {
     return this.#bench.job.value.unit ?? 'mm';
   }
@@ -158,7 +176,7 @@ export class CouponDesk {
     const row = this.#rowOf(id);
     this.#wasComplete = row !== undefined && row.texts.length >= row.feature.times;
     this.#current.value = id;
-    this.#draft.value = begun(id, this.#texts.peek()[id] ?? [], false, slot);
+    this.#begin(id, slot);
   }
 
   leave(id: string): void {
@@ -203,7 +221,7 @@ export class CouponDesk {
     const over = turnIsOver(taken.length, times, { wasComplete: this.#wasComplete, single: false });
     const next = over ? this.#next(draft.id) : null;
     if (over && next === null) this.#said.value += ' Every reading is there.';
-    if (next === null) this.#draft.value = begun(draft.id, taken, false);
+    if (next === null) this.#begin(draft.id);
     return next;
   }
 
@@ -212,7 +230,7 @@ export class CouponDesk {
     if (!draft) return;
     const texts = this.#texts.peek()[draft.id] ?? [];
     const slot = draft.slot + by;
-    if (slot >= 0 && slot <= texts.length) this.#draft.value = begun(draft.id, texts, false, slot);
+    if (slot >= 0 && slot <= texts.length) this.#begin(draft.id, slot);
   }
 
   takeAway(): void {
@@ -221,14 +239,41 @@ export class CouponDesk {
     this.#hold(undefined);
     this.#wasComplete = false;
     this.#said.value = `${String(draft.original ?? draft.counted)} taken away.`;
-    this.#draft.value = begun(draft.id, this.#texts.peek()[draft.id] ?? [], false);
+    this.#begin(draft.id);
   }
 
   giveUp(): void {
     const draft = this.#draft.peek();
     if (!draft) return;
     this.#hold(draft.original);
-    this.#draft.value = begun(draft.id, this.#texts.peek()[draft.id] ?? [], false);
+    this.#begin(draft.id);
+  }
+
+  /** What can be taken back; null for nothing. */
+  get takesBack(): ReadonlySignal<string | null> {
+    return this.#steps.last;
+  }
+
+  /** Takes back the last reading, or what else was done to them; gives the feature it was about. */
+  takeBack(): string | null {
+    const typing = this.#draft.peek();
+    if (typing && typing.counted === typing.original && typing.text !== String(typing.original ?? '')) {
+      // What is no number yet is the last thing done.
+      this.giveUp();
+      return null;
+    }
+    const step = this.#steps.pop();
+    if (!step) {
+      this.#said.value = 'Nothing to take back.';
+      return null;
+    }
+    const draft = this.#draft.peek();
+    this.#keep(step.before);
+    this.#wasComplete = false;
+    this.#said.value = `Taken back: ${step.what}.`;
+    if (step.feature !== null) this.#current.value = step.feature;
+    if (draft) this.#begin(draft.id);
+    return step.feature;
   }
 
   /** Why a text is no reading of the feature at hand; null when it is one. */
@@ -255,7 +300,7 @@ export class CouponDesk {
       );
       if ('kind' in read) return read.problems;
       this.#draft.value = null;
-      this.#keep({ ...this.#texts.peek(), ...read.texts });
+      this.#do({ ...this.#texts.peek(), ...read.texts }, `readings from ${file.name}`);
       const count = Object.keys(read.texts).length;
       this.#said.value = `${count} ${count === 1 ? 'feature' : 'features'} read from ${file.name}.`;
       return [];
@@ -268,12 +313,12 @@ export class CouponDesk {
   clear(): CouponTexts {
     const before = this.#texts.peek();
     this.#draft.value = null;
-    this.#keep({});
+    this.#do({}, 'all readings taken away');
     return before;
   }
 
   restore(texts: CouponTexts): void {
-    this.#keep(texts);
+    this.#do(texts, 'readings brought back');
   }
 
   files(): Promise<
@@ -353,7 +398,26 @@ export class CouponDesk {
     const { [draft.id]: before = [], ...others } = this.#texts.peek();
     const after = exchanged(before, draft.slot, draft.counted, to).map(String);
     this.#draft.value = { ...draft, counted: to, changed: true };
-    this.#keep(after.length > 0 ? { ...others, [draft.id]: after } : others);
+    const texts = after.length > 0 ? { ...others, [draft.id]: after } : others;
+    this.#do(texts, this.#stepWords(draft, to), draft.id);
+  }
+
+  /** Puts other readings in the place of those there are, so that it can be taken back. */
+  #do(texts: CouponTexts, what: string, feature: string | null = null): void {
+    if (feature === null) this.#go++;
+    this.#steps.note({ before: this.#texts.peek(), what, feature, go: this.#go }, texts);
+    this.#keep(texts);
+  }
+
+  #stepWords({ id, original }: Draft, to: Text | undefined): string {
+    const number = this.#rowOf(id)?.feature.number ?? id;
+    if (to === undefined) return `${number}: ${original ?? ''} taken away`;
+    return `${number}: ${to}${original === undefined ? '' : ` for ${original}`}`;
+  }
+
+  #begin(id: string, slot?: number): void {
+    this.#go++;
+    this.#draft.value = begun(id, this.#texts.peek()[id] ?? [], false, slot);
   }
 
   #keep(texts: CouponTexts): void {
@@ -372,6 +436,8 @@ export class CouponDesk {
     this.#current.value = null;
     this.#found.value = null;
     this.#foundTrouble.value = [];
+    this.#steps.forget();
+    this.printed.value = '';
     const there = profile?.calibration?.readings ?? {};
     const calibrated = Object.entries(there).map(([id, all]): [string, string[]] => [id, all.map(String)]);
     this.#texts.value = keptTexts(this.#store, this.#key) ?? Object.fromEntries(calibrated);
@@ -389,27 +455,31 @@ export class CouponDesk {
     }
   }
 
-  async #calibrate(texts: CouponTexts): Promise<void> {
+  async #calibrate(texts: CouponTexts, printed: string): Promise<void> {
     const profile = this.profile.peek();
     if (profile === null) return;
     const job = this.#bench.job.peek();
-    // A profile that these very readings made keeps its day, so that nothing changes by looking.
-    const date = sameReadings(texts, profile) ? profile.calibrated! : today();
+    const date = dayOf(texts, profile, printed);
     try {
       const found = await this.#bench.spine.ask('the calibration', (spine) =>
         spine.calibrate(job, profile, texts, date),
       );
-      if (this.#texts.peek() !== texts) return;
+      if (this.#texts.peek() !== texts || this.printed.peek() !== printed) return;
       batch(() => {
         this.#foundTrouble.value = 'kind' in found ? found.problems : [];
         this.#found.value = 'kind' in found ? null : found;
-        this.#foundOf.value = texts;
+        this.#foundOf.value = { texts, printed };
       });
     } catch {
       // Said by the page; the next reading asks again.
     }
   }
 }
+
+/** Day on which the coupon was printed. A profile that these very readings made keeps its day, so that nothing changes by
+ *  looking. */
+const dayOf = (texts: CouponTexts, profile: PrinterProfile, printed: string): string =>
+  printed || (sameReadings(texts, profile) ? profile.calibrated! : today());
 
 const sameReadings = (texts: CouponTexts, { calibrated, calibration }: PrinterProfile): boolean => {
   const sorted = (of: Readonly<Record<string, readonly (string | number)[]>>) =>

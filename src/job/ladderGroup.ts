@@ -4,6 +4,7 @@ import type { Window } from '../fit/types.ts';
 import { isVertical } from '../printer/measurand.ts';
 import { turn } from '../solid/placement.ts';
 import { groupOf } from './groupOf.ts';
+import { RUNGS, STEP } from './ladderLimits.ts';
 import { membersOf } from './members.ts';
 import { allowedNames } from './nearest.ts';
 import { type Plan, plan } from './plan.ts';
@@ -31,9 +32,6 @@ export interface LadderSteps {
   readonly window: Readonly<Record<string, Window>>;
   readonly aim: Readonly<Record<string, number>>;
 }
-
-export const RUNGS = { fewest: 3, most: 15, normal: 7 } as const;
-export const STEP = { least: 0.01, most: 1, leastNormal: 0.03 } as const;
 
 /** The part that a ladder copies, and its group there. A job that makes several parts has an interface on each; unless the
  *  name begins with a part's own, as in `front-left.hole`, the first part that has it is taken, for they feel alike.

@@ -1,4 +1,5 @@
 import { steppedOf } from '../../../src/fit/feltRecord.ts';
+import { RUNGS, STEP } from '../../../src/job/ladderLimits.ts';
 import type { LadderRecord } from '../../../src/job/schema.ts';
 import { clearanceWindow, duration, percent, significant } from '../../../src/output/words/index.ts';
 import { formatNumber } from '../../../src/units/index.ts';
@@ -15,6 +16,9 @@ import { TakeButton } from './TakeButton.tsx';
 
 /** Steps are often a half of the usual last digit, and would look uneven, mm. */
 const FINE = 0.01;
+
+/** How many copies there can be. */
+const COUNTS = Array.from({ length: RUNGS.most - RUNGS.fewest + 1 }, (_, k) => RUNGS.fewest + k);
 
 /** A ladder: where one fit must be beyond doubt, copies of that surface in steps of clearance, tried on the machine. */
 export function LadderSection() {
@@ -70,10 +74,25 @@ export function LadderSection() {
                   desk.rungs.value = Number(value);
                 }}
               >
-                {[3, 5, 7, 9, 11, 13, 15].map((count) => (
+                {COUNTS.map((count) => (
                   <option key={count}>{count}</option>
                 ))}
               </select>
+            </label>
+            <label class="rungs">
+              <span class="label">step, mm</span>
+              <input
+                type="text"
+                inputMode="decimal"
+                autocomplete="off"
+                maxLength={20}
+                placeholder="usual"
+                aria-describedby="step-hint"
+                value={desk.step.value}
+                onInput={({ currentTarget: { value } }) => {
+                  desk.step.value = value;
+                }}
+              />
             </label>
             <button
               type="button"
@@ -87,6 +106,10 @@ export function LadderSection() {
             </button>
             <span role="status">{desk.drawing.value ? 'drawing it ...' : ''}</span>
           </div>
+          <p id="step-hint" class="aside">
+            The usual step is a third of the window, at least {STEP.leastNormal} mm; {STEP.least} to{' '}
+            {STEP.most} mm. With an even count no number is as the part.
+          </p>
           {desk.trouble.value.map((problem) => (
             <p key={problem.code} class="mind" role="alert">
               {refusalWords(problem)}

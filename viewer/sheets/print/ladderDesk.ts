@@ -1,8 +1,10 @@
 import { batch, computed, effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { FeltVerdict } from '../../../src/fit/feltRecord.ts';
+import { RUNGS, STEP } from '../../../src/job/ladderLimits.ts';
 import type { Problem } from '../../../src/job/problem.ts';
 import type { JobFile, LadderRecord } from '../../../src/job/schema.ts';
 import { profileText } from '../../../src/printer/profileText.ts';
+import { parseLength } from '../../../src/units/index.ts';
 import type { Bench } from '../../bench/bench.ts';
 import type { Drawer } from '../../drawer/drawer.ts';
 import { Stopped } from '../../spine/spineClient.ts';
@@ -24,7 +26,9 @@ export class LadderDesk {
   readonly isOpen: Signal<boolean> = signal(false);
   /** The group chosen; null: the first there is. */
   readonly group: Signal<string | null> = signal(null);
-  readonly rungs: Signal<number> = signal(7);
+  readonly rungs: Signal<number> = signal<number>(RUNGS.normal);
+  /** Clearance from one to the next as typed; blank for the usual one. */
+  readonly step: Signal<string> = signal('');
 
   constructor(bench: Bench) {
     this.#bench = bench;
@@ -86,12 +90,16 @@ export class LadderDesk {
     this.#drawing.value = true;
     this.#trouble.value = [];
     try {
-      const rungs = this.rungs.peek();
+      const [rungs, step] = [this.rungs.peek(), stepTyped(this.step.peek())];
+      if (step === null) {
+        this.#trouble.value = [stepRefused(this.step.peek())];
+        return;
+      }
       const drawn = await this.#bench.spine.ask('the ladder', (spine) =>
-        spine.ladder(job, group, { rungs, date: today() }),
+        spine.ladder(job, group, { rungs, step, date: today() }),
       );
       if ('kind' in drawn) {
-        this.#trouble.value = drawn.problems;
+        this.#trouble.value = drawn.problems.map(atItsField);
         return;
       }
       batch(() => {
@@ -154,6 +162,26 @@ export class LadderDesk {
     }
   }
 }
+
+/** mm; undefined for the usual one, null for a text that is no length. */
+function stepTyped(text: string): number | undefined | null {
+  if (text.trim() === '') return undefined;
+  const parsed = parseLength(text, 'mm');
+  return parsed.ok ? parsed.mm : null;
+}
+
+const stepRefused = (text: string): Problem => ({
+  code: 'step_range',
+  field: 'step',
+  value: text.trim(),
+  allowed: `${STEP.least} to ${STEP.most} mm`,
+});
+
+/** Options of the command are fields here. */
+const atItsField = (problem: Problem): Problem => ({
+  ...problem,
+  field: problem.field === '--rungs' ? 'numbers' : problem.field.replace(/^--/, ''),
+});
 
 const withLadder = (
   job: JobFile,

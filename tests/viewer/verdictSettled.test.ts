@@ -56,3 +56,15 @@ it('is silent once it has ended', () => {
   vi.advanceTimersByTime(500);
   expect(heard).toEqual([]);
 });
+
+it('says the same once more to somebody who waited for it', () => {
+  const settled = new Settled(100);
+  const heard = listen(settled);
+  settled.offer('91 %');
+  vi.advanceTimersByTime(200);
+  settled.offer(null);
+  settled.forget();
+  settled.offer('91 %');
+  vi.advanceTimersByTime(200);
+  expect(heard).toEqual(['91 %', '91 %']);
+});

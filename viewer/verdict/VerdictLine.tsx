@@ -1,7 +1,8 @@
 import { useSignalEffect } from '@preact/signals';
-import { useEffect, useMemo } from 'preact/hooks';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { countFindings, percent } from '../../src/output/words/index.ts';
 import { useBench } from '../bench/bench.ts';
+import { spokenWait } from '../spine/spokenWait.ts';
 import { Mark } from './Mark.tsx';
 import { StaleNote } from './StaleNote.tsx';
 import { Settled } from './settled.ts';
@@ -79,9 +80,14 @@ export function VerdictLine() {
 function Spoken() {
   const bench = useBench();
   const settled = useMemo(() => new Settled(), [bench]);
+  const waits = useRef(0);
   useSignalEffect(() => {
     const outcome = bench.outcome.value;
     const busy = bench.stale.value || outcome === null;
+    const count = spokenWait(bench.spine).count.value;
+    // Who heard that it takes long is to hear that it is there, be it what it was.
+    if (count !== waits.current && busy) settled.forget();
+    waits.current = count;
     settled.offer(
       busy
         ? null

@@ -34,6 +34,11 @@ export class Settled {
     }, this.#rest);
   }
 
+  /** Says the next text even where it is the last one: somebody waited for it. */
+  forget(): void {
+    this.#said.value = '';
+  }
+
   /** Says nothing any more. */
   end(): void {
     clearTimeout(this.#timer);

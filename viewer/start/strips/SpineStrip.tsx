@@ -1,6 +1,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { useBench } from '../../bench/bench.ts';
+import { spokenWait } from '../../spine/spokenWait.ts';
 import { Strip } from '../Strip.tsx';
 
 /** Says when the reckoning broke or was stopped, with one click to go on. */
@@ -30,8 +31,21 @@ export function SpineStrip() {
 /** Time after which a wait is spoken of, ms. */
 const LONG = 1000;
 
-/** While something takes longer than a moment: for how long already, and a way to stop it. Floats, so that nothing moves. */
+/** What is being waited for: seen at once, with a way to stop it, and heard once it has lasted. */
 export function WaitChip() {
+  const { spine } = useBench();
+  return (
+    <>
+      <p class="unseen" role="status">
+        {spokenWait(spine).said.value}
+      </p>
+      <Chip />
+    </>
+  );
+}
+
+/** While something takes longer than a moment: for how long already, and a way to stop it. Floats, so that nothing moves. */
+function Chip() {
   const { spine } = useBench();
   const state = spine.state.value;
   const passed = useSignal(0);

@@ -23,10 +23,15 @@ export class Refused extends Error {
   }
 }
 
-/** One line for stderr: file, field, value, what is allowed. */
+/** More of a name or value than this hides the rest of the line, characters. */
+const LONGEST = 200;
+const short = (text: string): string => (text.length <= LONGEST ? text : `${text.slice(0, LONGEST - 3)}...`);
+
+/** One line for stderr: file, field, value, what is allowed. Fields and values are cut at 200 characters: both may come from
+ *  a file that somebody else wrote. */
 export function sentence(file: string, { field, value, allowed, reason }: Problem): string {
-  const where = field === '' ? file : `${file}: ${field}`;
-  const what = value === '' ? '' : ` ${value}`;
+  const where = field === '' ? file : `${file}: ${short(field)}`;
+  const what = value === '' ? '' : ` ${short(value)}`;
   const why = reason === undefined ? '' : ` ${reason};`;
   return `${where}:${what}${what || why ? ' -' : ''}${why} allowed: ${allowed}`;
 }

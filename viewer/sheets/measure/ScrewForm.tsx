@@ -15,16 +15,16 @@ const fields: readonly {
   {
     field: 'diameter',
     label: 'Outside diameter',
-    placeholder: '2.84',
+    placeholder: '',
     tip: 'Over the crests, at their widest.',
   },
   {
     field: 'threads',
     label: 'Threads counted',
-    placeholder: '10',
+    placeholder: '1',
     tip: 'Ten tell ten times as much as one; blank for one.',
   },
-  { field: 'over', label: 'Length over them', placeholder: '7.95', tip: 'From crest to crest.' },
+  { field: 'over', label: 'Length over them', placeholder: '', tip: 'From crest to crest.' },
 ];
 
 /** Callipers with a cable press Enter after each number: on to the next field, and from the last to the first. */
@@ -75,7 +75,7 @@ export default function ScrewForm() {
                 autoComplete="off"
                 spellcheck={false}
                 maxLength={40}
-                placeholder={unit === 'in' && field !== 'threads' ? '' : placeholder}
+                placeholder={placeholder}
                 value={texts.value[field]}
                 aria-invalid={wrong[field] === undefined ? undefined : true}
                 aria-describedby={`screw-${field}-tip`}

@@ -61,14 +61,15 @@ export function CouponAtHand({ desk }: { readonly desk: CouponDesk }) {
 /** Takes back the last reading, of whichever feature; the job's own undo does not reach readings of a coupon. */
 function TakeBack({ desk }: { readonly desk: CouponDesk }) {
   const what = desk.takesBack.value;
-  if (what === null) return null;
   return (
+    // Not away while there is nothing: what is below it would move with the first number.
     <button
       type="button"
       class="take-back"
+      aria-disabled={what === null}
       aria-keyshortcuts="Control+Z"
       title="Ctrl+Z in a field"
-      onClick={() => desk.takeBack()}
+      onClick={() => what !== null && desk.takeBack()}
     >
       take back {what}
     </button>

@@ -125,7 +125,7 @@ function Body({ desk }: { readonly desk: CouponDesk }) {
                 }}
               />
             </label>{' '}
-            <span class="aside">the profile says so from then on</span>
+            <span class="aside">as the profile will say</span>
           </p>
           {problems.value.length > 0 && (
             <ul class="refusals" role="alert">

@@ -39,7 +39,9 @@ function mustListTruly(name: string, text: string, files: CommandRun['files']): 
   const { files: listed = [] } = JSON.parse(text) as { readonly files?: readonly Listed[] };
   if (!Array.isArray(listed)) return;
   for (const { path, sha256 } of listed) {
-    const [, bytes] = [...files].find(([file]) => path.endsWith(`/${file}`) || path === file) ?? [];
+    const [, bytes] =
+      [...files].find(([file]) => path === file || path.endsWith(`/${file}`) || file.endsWith(`/${path}`)) ??
+      [];
     if (bytes === undefined) throw new Error(`${name} lists ${path}, which is not there`);
     if (createHash('sha256').update(bytes).digest('hex') !== sha256)
       throw new Error(`${name} lists ${path} with another hash`);

@@ -108,6 +108,7 @@ export function changed(value: unknown, list: readonly Change[]): string {
   const doubled: string[] = [];
   for (const change of list) {
     const places = placesIn(whole);
+    if (places.length === 0) break;
     const [box, key] = places[change.at % places.length]!;
     make(box, key, change, places[change.other % places.length]!, doubled);
   }

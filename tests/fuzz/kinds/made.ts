@@ -4,6 +4,7 @@ import { verdict } from '../../../src/cli/verdict.ts';
 import { make } from '../../../src/job/make.ts';
 import type { Prepared } from '../../../src/job/prepare.ts';
 import { Refused, sentence } from '../../../src/job/problem.ts';
+import { refusingRefit } from '../../../src/job/refusingRefit.ts';
 import type { MadeKind } from '../../../src/job/takeAway.ts';
 import { loadKernel } from '../../../src/solid/kernel.ts';
 import { mustBePlainRefusal } from '../checks/plainRefusal.ts';
@@ -28,7 +29,7 @@ interface Wanted {
 export function madeInMemory(read: () => Prepared, { ascii, with: others, ours }: Wanted): Outcome {
   try {
     const prepared = read();
-    const result = make(kernel, prepared);
+    const result = ours ? make(kernel, prepared) : refusingRefit(() => make(kernel, prepared));
     const { parts, ...rest } = result;
     mustBeInNumbers(rest);
     mustBeInNumbers(parts.map(({ print }) => print));

@@ -24,7 +24,7 @@ export function report(
       tally.kind,
       ...[all, made, refused, failed].map(String),
       median(tally.all.map(({ ms }) => ms)).toFixed(1),
-      slowest.toFixed(1),
+      slowest > 0 ? slowest.toFixed(1) : '-',
     ];
   });
   const codes = tried.flatMap(({ kind, all }) => {

@@ -39,28 +39,24 @@ export const median = (list: readonly number[]): number =>
   [...list].sort((a, b) => a - b)[list.length >> 1] ?? 0;
 const isMade = ({ outcome }: Ended): boolean => outcome !== 'refused' && outcome !== 'failed';
 
-/** Median times, ms, of what is made of a kind, by what it is called; of everything where too little is. */
-function usualTimes({ all }: KindTally): ReadonlyMap<string, number> {
-  const labels = new Set(all.filter(isMade).map(({ outcome }) => outcome));
-  const times = [...labels].map((label) => {
-    const own = all.filter(({ outcome }) => outcome === label);
-    return [label, own.length >= FEWEST ? median(own.map(({ ms }) => ms)) : 0] as const;
-  });
-  const known = times.filter(([, ms]) => ms > 0);
-  return new Map(known.length > 0 ? known : [['', median(all.map(({ ms }) => ms))]]);
-}
-
-/** What a case of a kind may be measured against, ms: those that end the same way, and where too few do, or it is refused,
- *  which can come after all the work was done, the longest work of its kind. */
-export function usual(tally: KindTally): (one: Pick<Ended, 'outcome'>) => number {
-  const times = usualTimes(tally);
-  const most = Math.max(...times.values());
+/** What a case of a kind may be measured against, ms: the median of those that end the same way; where too few do, or it is
+ *  refused, which can come after all the work was done, the longest such median of its kind. Infinite while too little was
+ *  made to tell. */
+export function usual({ all }: KindTally): (one: Pick<Ended, 'outcome'>) => number {
+  const made = all.filter(isMade);
+  const times = new Map(
+    [...new Set(made.map(({ outcome }) => outcome))].flatMap((label) => {
+      const own = made.filter(({ outcome }) => outcome === label);
+      return own.length < FEWEST ? [] : [[label, median(own.map(({ ms }) => ms))] as const];
+    }),
+  );
+  const whole = made.length < FEWEST ? Infinity : median(made.map(({ ms }) => ms));
+  const most = Math.max(whole, ...times.values());
   return ({ outcome }) => times.get(outcome) ?? most;
 }
 
 /** Cases that take longer than their kind allows, the slowest first. */
 export function slow(tally: KindTally): readonly Ended[] {
-  if (tally.all.length < FEWEST) return [];
   const allowed = usual(tally);
   return tally.all.filter((one) => one.ms > HANGS * allowed(one)).sort((a, b) => b.ms - a.ms);
 }

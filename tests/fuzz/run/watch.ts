@@ -8,7 +8,7 @@ const HANDS = fileURLToPath(new URL('hands.ts', import.meta.url));
 /** Without a word for so long, an input never ends, ms. */
 const SILENCE = 10 * 60_000;
 /** Cases measured a second time for being slow, of each kind. */
-const SUSPECTS = 3;
+const SUSPECTS = 2;
 
 interface Watched {
   readonly tallies: readonly KindTally[];

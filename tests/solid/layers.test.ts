@@ -121,8 +121,9 @@ describe('layersOf', () => {
   test.each([1e-8, 5e-8, 1e-7, 3e-7, -1e-7, 1e-6, 3e-6])(
     'a hollow whose widest place lies %d mm off the middle of a layer keeps its corners',
     (off) => {
-      const hollow = { axis: 'x', diameter: 2, from: [-1, 0, 2.1 + off], length: 6, sense: 'shaft' } as const;
-      const layer = cut(difference(block([0, -2.5, 0], [4, 2.5, 4]), cylinder(hollow)))[10]!;
+      const along = { axis: 'x', length: 6, sense: 'shaft' } as const;
+      const hollow = cylinder({ ...along, diameter: 2, from: [-1, 0, 2.1 + off] });
+      const layer = cut(difference(block([0, -2.5, 0], [4, 2.5, 4]), hollow))[10]!;
       expect(layer.contours.map((contour) => contour.length)).toEqual([4, 4]);
       expect(areaOf(layer as never)).toBeCloseTo(12, 4);
       expect(layer.section.area()).toBeCloseTo(12, 4);

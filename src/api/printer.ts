@@ -1,5 +1,6 @@
-import { couponFiles, couponOf, drawnCoupon } from '../job/coupon/couponFiles.ts';
+import { couponFiles, drawnCoupon } from '../job/coupon/couponFiles.ts';
 import { couponObject } from '../job/coupon/couponObject.ts';
+import { couponOf } from '../job/coupon/couponOf.ts';
 import { soundCalibration } from '../job/coupon/soundCalibration.ts';
 import { toldCallipers } from '../job/coupon/toldCallipers.ts';
 import { understandReadings } from '../job/coupon/understandReadings.ts';

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { families } from '../../parts/index.ts';
 import { bundle } from '../../src/job/bundle.ts';
-import { couponOf } from '../../src/job/coupon/couponFiles.ts';
+import { couponOf } from '../../src/job/coupon/couponOf.ts';
 import { soundCalibration } from '../../src/job/coupon/soundCalibration.ts';
 import { toldCallipers } from '../../src/job/coupon/toldCallipers.ts';
 import { understandReadings } from '../../src/job/coupon/understandReadings.ts';

@@ -1,6 +1,6 @@
+import { couponOf } from '../../job/coupon/couponOf.ts';
 import { type CalliperOptions, toldCallipers } from '../../job/coupon/toldCallipers.ts';
 import { understandReadings } from '../../job/coupon/understandReadings.ts';
-import { coupon } from '../../printer/coupon/coupon.ts';
 import { openPrinter } from '../openPrinter.ts';
 import { readingsFile } from '../readings/readingsFile.ts';
 import { blaming } from '../refusedFile.ts';
@@ -23,7 +23,7 @@ export async function calibrateAction(
 ): Promise<void> {
   const date = dayTold(options.date);
   const profile = await openPrinter(path);
-  const { features } = coupon(profile);
+  const { features } = blaming(path, () => couponOf(profile));
   // The object alone goes to standard output when it is asked for.
   const output = options.json ? process.stderr : process.stdout;
   const looks = looksOf(output);

@@ -1,5 +1,7 @@
 import { join } from 'node:path';
-import { couponFiles, couponNames, couponOf, drawnCoupon } from '../../job/coupon/couponFiles.ts';
+import { couponFiles, couponNames, drawnCoupon } from '../../job/coupon/couponFiles.ts';
+import { type CouponObject, couponObject } from '../../job/coupon/couponObject.ts';
+import { couponOf } from '../../job/coupon/couponOf.ts';
 import { sha256Hex } from '../../job/hash.ts';
 import { loadKernel } from '../../solid/kernel.ts';
 import { baseName } from '../fileNames.ts';
@@ -8,7 +10,6 @@ import { openPrinter } from '../openPrinter.ts';
 import { blaming } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeTogether } from '../writeTogether.ts';
-import { type CouponObject, couponObject } from '../../job/coupon/couponObject.ts';
 import { couponText } from './couponText.ts';
 
 /** Makes the coupon of the printer whose profile lies at `path`, writes STL, picture and form into `out`, all or none, and

@@ -2,16 +2,14 @@ import { couponForm } from '../../output/couponForm/index.ts';
 import { viewFrom } from '../../output/drawing/index.ts';
 import { encodePng, picture } from '../../output/picture/index.ts';
 import { stl } from '../../output/stl.ts';
-import { coupon } from '../../printer/coupon/coupon.ts';
-import { CouponRefusal } from '../../printer/coupon/couponRefusal.ts';
-import type { Coupon, CouponFeature } from '../../printer/coupon/feature.ts';
+import type { CouponFeature } from '../../printer/coupon/feature.ts';
 import { type PrintEstimate, printEstimate } from '../../printer/coupon/printEstimate.ts';
 import type { PrinterProfile } from '../../printer/types.ts';
 import { type ManifoldToplevel, withScope } from '../../solid/kernel.ts';
 import { type Mesh, meshOf } from '../../solid/mesh.ts';
 import { realise } from '../../solid/realise.ts';
 import { canonical, sha256Hex } from '../hash.ts';
-import { Refused } from '../problem.ts';
+import { couponOf } from './couponOf.ts';
 
 const PICTURE = { width: 1200, height: 960 } as const;
 /** Over the corner with the tower, so that bores, ribs and notch all show. */
@@ -71,15 +69,4 @@ export function couponFiles(
       bytes: new TextEncoder().encode(couponForm({ printer, features, mesh, print, next })),
     },
   ];
-}
-
-/** The coupon of a printer. Throws `Refused` where `coupon` refuses. */
-export function couponOf(printer: PrinterProfile): Coupon {
-  try {
-    return coupon(printer);
-  } catch (error) {
-    if (!(error instanceof CouponRefusal)) throw error;
-    const { code, field, given, allowed } = error;
-    throw new Refused([{ code, field, value: String(given), allowed }]);
-  }
 }

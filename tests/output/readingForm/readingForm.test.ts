@@ -33,7 +33,7 @@ const scaleOf = (name: string): number => {
 
 test.each(cases)('$family.id, $width mm wide: every reading has its field, in order', ({ family, form }) => {
   expect(form.fields.map(({ number }) => number)).toEqual(form.fields.map((_, k) => k + 1));
-  expect(form.fields.length).toBeGreaterThan(3);
+  expect(form.fields.length).toBeGreaterThan(2);
   for (const { reading, dimension } of form.fields) {
     expect(family.readings[reading]).toBeDefined();
     // Only what is no length has no place.

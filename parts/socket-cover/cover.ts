@@ -82,7 +82,7 @@ export function layout(d: Cover, drawn: Drawn) {
       ...{ row, depth: Math.max(WALL, d.panelThickness), bay: spring ? armBay(d.armWidth) : 0, wall: WALL },
       fit: screwed ? ('free' as const) : ('sliding' as const),
     },
-    arms: spring ? { ...d, row, plate: through, hold } : null,
+    arms: spring ? { ...d, row, hold } : null,
     connector: cells.connector
       ? { ...d, cell: cells.connector, connectorFlat: connector === 'D' ? d.connectorFlat : null, through }
       : null,

@@ -28,8 +28,6 @@ export interface SpringArms {
   readonly reach: number;
   /** Play along z that is drawn for. */
   readonly play: number;
-  /** Thickness of the plate they stand on. */
-  readonly plate: number;
   /** Pull that they ought to hold, N, and why. */
   readonly hold: { readonly force: number; readonly why: string };
 }
@@ -119,13 +117,13 @@ const PLAY = 0.15;
 /** What readings and print may add to a bite, mm, and the least slope at which they make no rattle of it. */
 const MORE = 0.05;
 const SLOPE = 0.14;
-/** Friction by which holds are compared, and the plate the arms then stand on, mm. */
-const USUAL = { friction: 0.3, plate: 2 } as const;
+/** Friction by which holds are compared. */
+const USUAL_FRICTION = 0.3;
 /** Push in that thumbs like, N, and the narrowest an arm is made for it, mm. Common practice, no source. */
 const EASY = 30;
 const NARROW = 3;
 
-const matingPush = jointForce(1, USUAL.friction, LEADING).force!;
+const matingPush = jointForce(1, USUAL_FRICTION, LEADING).force!;
 
 type ArmSizes = Pick<SpringArms, 'arm' | 'armWidth' | 'bite' | 'reach' | 'play'>;
 type ArmPlace = Pick<SpringArms, 'row' | 'panelThickness' | 'roomBehind'>;
@@ -133,7 +131,7 @@ type ArmPlace = Pick<SpringArms, 'row' | 'panelThickness' | 'roomBehind'>;
 /** Arms that suit opening, room and material: those that hold hardest among those that use no more than three quarters of what the material
  *  bears, and among these those that lean enough not to rattle; the gentlest when none does. Without a material, the firmest.
  *  @example in PETG, opening 34 x 22: armSizes({ row, panelThickness: 2.5, roomBehind: 25 }, materials.PETG)
- *  // => { arm: 1.2, armWidth: 8.4, bite: 0.35, reach: 2.5, play: 0.15 } */
+ *  // => { arm: 1.05, armWidth: 10, bite: 0.4, reach: 3, play: 0.15 } */
 export function armSizes(place: ArmPlace, material: Material | undefined): ArmSizes {
   const bears = USED * (material?.permissible.onceAcross.value ?? Infinity);
   const all = TRIED.arm.flatMap((arm) =>
@@ -156,16 +154,13 @@ export function armSizes(place: ArmPlace, material: Material | undefined): ArmSi
 
 function judged(place: ArmPlace, material: Material | undefined, arm: number, bite: number, longest: number) {
   const { row, panelThickness, roomBehind } = place;
-  const { form, height } = row.opening;
+  const { form } = row.opening;
   const room = roomBehind - BEHIND_TIPS - 1e-3 - armDepth({ panelThickness, reach: 0, bite });
   const reach = Math.min(longest, Math.max(1.2, room));
   const widest = widestArm(row, arm);
   const armWidth = Math.min(10, Math.max(1.5, form === 'round' || form === 'D' ? widest : 0.6 * widest));
   const { total, strain } = armFlexibility(
-    {
-      ...{ length: Math.max(panelThickness + reach, 1.6 * arm), thickness: arm, width: armWidth },
-      flange: { thickness: USUAL.plate, reach: height / 2 },
-    },
+    { length: Math.max(panelThickness + reach, 1.6 * arm), thickness: arm, width: armWidth },
     // Strain and comparison do not hang on the modulus.
     material?.modulusAcross.value ?? 1000,
     material?.poisson.value ?? 0.35,
@@ -173,7 +168,7 @@ function judged(place: ArmPlace, material: Material | undefined, arm: number, bi
   const slope = bite / (reach - PLAY);
   return {
     ...{ sizes: { arm, armWidth, bite, reach, play: PLAY }, slope },
-    ...{ strain: ((bite + MORE) * strain) / total, hold: (bite / total) * (USUAL.friction + slope) },
+    ...{ strain: ((bite + MORE) * strain) / total, hold: (bite / total) * (USUAL_FRICTION + slope) },
     // Only a known material has a modulus to reckon a push with.
     push: material === undefined ? 0 : (2 * row.count * matingPush * bite) / total,
   };
@@ -298,9 +293,8 @@ const HELD_FAST = 1000;
 
 /** What is bent how far, mm: over the readings' range and the doubt of the print. */
 function statesOf(of: SpringArms, made: Made) {
-  const { row, arm, armWidth, plate } = of;
+  const { row, arm, armWidth } = of;
   const { material, prints, doubt = {} } = made;
-  const { opening } = row;
   const id = nosesId(row, 0);
   const { lever, lean, slope, high, low } = layout(of, 0);
   const host = high - low;
@@ -312,11 +306,7 @@ function statesOf(of: SpringArms, made: Made) {
       {
         ...{ length: lever, thickness: arm, width: armWidth, friction },
         ...{ modulus: material.modulusAcross.value, poisson: material.poisson.value },
-        ...{
-          insertionAngle: LEADING,
-          retentionAngle: lean,
-          flange: { thickness: plate, reach: opening.height / 2 },
-        },
+        ...{ insertionAngle: LEADING, retentionAngle: lean },
       },
       [Math.max(0, deflection)],
     )[0]!;
@@ -350,7 +340,7 @@ function armFindings(of: SpringArms, made: Made): FamilyFinding[] {
   const root: Vec3 = [0, openingReach(row.opening).high, 0];
   const nose: Vec3 = [0, openingReach(row.opening).high, -lever];
   const formula =
-    'cantilever with a root and a plate that give (see "spring arm"); friction and its scatter: snap-fit design guides';
+    'cantilever with a root that gives (see "spring arm"); friction and its scatter: snap-fit design guides';
   const percent = (fraction: number): string => `${(100 * fraction).toFixed(2)} %`;
   return [
     {

@@ -25,12 +25,13 @@ import { internalProblem } from './internalProblem.ts';
 import { oneLine } from './oneLine.ts';
 import { RefusedFile } from './refusedFile.ts';
 import type { Surroundings } from './surroundings.ts';
+import { systemProblem } from './systemProblem.ts';
 
 /** Runs the command line and leaves the exit code with the process; never throws.
  *  Commands load what they need when they run, so that the list of them and the version come at once. */
 export async function run(argv: readonly string[], surroundings: Surroundings): Promise<void> {
-  // A reader that has seen enough, as `head` does, is no fault.
-  for (const stream of [process.stdout, process.stderr]) stream.on('error', leaveQuietly);
+  process.stdout.on('error', (error) => leave('standard output', error));
+  process.stderr.on('error', (error) => leave('standard error', error));
   try {
     await program(surroundings).parseAsync(argv);
   } catch (error) {
@@ -108,7 +109,9 @@ function report(error: unknown): number {
 
 const complain = (text: string): void => console.error(oneLine(text));
 
-function leaveQuietly(error: NodeJS.ErrnoException): void {
-  if (error.code !== 'EPIPE') throw error;
-  process.exit(process.exitCode ?? exitCode.done);
+/** Ends where nothing can be said any more. A reader that has seen enough, as `head` does, is no fault. */
+function leave(stream: string, error: NodeJS.ErrnoException): void {
+  if (error.code === 'EPIPE') process.exit(process.exitCode ?? exitCode.done);
+  complain(sentence('fettle', systemProblem(error, stream, 'a place for what it says')));
+  process.exit(exitCode.refused);
 }

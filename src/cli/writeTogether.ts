@@ -45,6 +45,7 @@ export async function writeEverywhere(files: readonly PlacedFile[]): Promise<voi
       placed.push({ ...file, folder: await realpath(file.folder) });
     }
     const folders = placed.map(({ folder }) => folder);
+    at = files[0];
     await holding(folders, () => {
       for (const folder of new Set(folders)) clearAway(folder);
       for (const [k, { folder, name, was }] of placed.entries()) {

@@ -78,7 +78,8 @@ export interface ShownChange {
 
 /** What of it is wanted. */
 export interface AskedSheet {
-  readonly axis: number;
+  /** Which of the axes; null: the one along which the first change is, else the one with the longest stretch. */
+  readonly axis: number | null;
   /** Quarter turns about the axis. */
   readonly roll: number;
   /** Lengths that readings ask for, with whatever way was chosen for each; mm over all. */
@@ -104,7 +105,7 @@ export function refitSheet(kernel: ManifoldToplevel, task: DonorTask, asked: Ask
     const [was, now] = [levelsAlong(donor.mesh, axis), levelsAlong(mesh, axis)];
     return { axis, name: axisName(axis), was: was[1] - was[0], now: now[1] - now[0], low: now[0] };
   });
-  const shown = Math.min(asked.axis, axes.length - 1);
+  const shown = Math.min(asked.axis ?? likelyAxis(donor, wanted, axes), axes.length - 1);
   const { axis } = axes[shown]!;
   const mirror = keepSymmetry ? mirrorLevel(mesh, axis) : null;
   const changes = [
@@ -129,6 +130,14 @@ export function refitSheet(kernel: ManifoldToplevel, task: DonorTask, asked: Ask
     spans: shownSpans(made, axis, changes, mirror),
     changes,
   };
+}
+
+function likelyAxis(donor: Donor, [first]: readonly WantedLength[], axes: readonly AxisLine[]): number {
+  const [longest] = [...modelOf(donor).spans].sort((a, b) => b.available - a.available);
+  const at = axes.findIndex(({ axis, name }) =>
+    first ? sameAxis(axis, first.axis) : String(name) === String(longest?.axis),
+  );
+  return Math.max(0, at);
 }
 
 /** Where the changes that are made stand in the job; those by 0 are none. */

@@ -12,7 +12,7 @@ import { pulledEnd, staysAt } from '../../viewer/donor/pulledEnd.ts';
 import { lengthWords, sectionWords } from '../../viewer/donor/words.ts';
 import { placeHandles } from '../../viewer/solid/bands/placeHandles.ts';
 import { shiftedInto } from '../../viewer/solid/bands/shiftedLines.ts';
-import { handledIn, shownBands } from '../../viewer/solid/bands/shownBands.ts';
+import { type HandsOn, handledIn, shownBands } from '../../viewer/solid/bands/shownBands.ts';
 import type { ShownModel } from '../../viewer/spine/protocol.ts';
 import { DonorModels } from '../../viewer/spine/tasks/donorModels.ts';
 import { lookAtModel, sheetOfModel } from '../../viewer/spine/tasks/donorSheet.ts';
@@ -48,7 +48,7 @@ function modelsOf(bytes: Uint8Array, said: (share: number, seeks?: string) => vo
 
 async function modelOf(
   name: keyof typeof files,
-  axis: number,
+  axis: number | null,
   changes: NonNullable<JobFile['donor']>['changes'] = [],
 ): Promise<ShownModel> {
   const job = donorJob({ file: `${name}.stl`, bores: [], posts: [] });
@@ -62,8 +62,18 @@ async function modelOf(
   return sheet;
 }
 
+describe('the axis that is likely', () => {
+  it('has the longest stretch, or the change that is there', async () => {
+    // Its neck, along z, is 12 mm; along x and y nothing but strips of its base stays the same.
+    expect((await modelOf('bracket', null)).shown).toBe(2);
+    expect((await modelOf('bracket', null, [{ axis: 'y', by: 1 }])).shown).toBe(1);
+  });
+});
+
 const stretchAt = ({ spans }: ShownModel, level: number) =>
   spans.findIndex(({ from, to }) => from < level && level < to);
+
+const pulled = (draft: HandsOn['draft']): HandsOn => ({ draft, at: null, lit: null });
 
 describe('a model under the hand', () => {
   /** Corners of a mesh to a thousandth of a millimetre, each once, in order. */
@@ -83,7 +93,7 @@ describe('a model under the hand', () => {
   ] as const)('lies as the $name then is, corner for corner', async ({ name, axis, at, by, changes }) => {
     const before = await modelOf(name, axis);
     const draft = { span: stretchAt(before, at), by };
-    const { map } = shownBands(before, draft, null, WIDE);
+    const { map } = shownBands(before, pulled(draft), WIDE);
     const moved = before.round.mesh.positions.slice();
     shiftedInto(moved, before.axes[axis]!.axis, map);
     const after = (await modelOf(name, axis, [...changes])).round.mesh.positions;
@@ -93,7 +103,7 @@ describe('a model under the hand', () => {
 
   it('has bands that move along, the changed one longer by what is pulled', async () => {
     const model = await modelOf('bracket', 2);
-    const { bands } = shownBands(model, { span: stretchAt(model, 12), by: 2 }, null, WIDE);
+    const { bands } = shownBands(model, pulled({ span: stretchAt(model, 12), by: 2 }), WIDE);
     const levels = bands.map(({ name, from, to }) => [
       name,
       Math.round(from * 1e3) / 1e3,
@@ -110,7 +120,7 @@ describe('a model under the hand', () => {
 
   it('moves as the processor that draws it is told to: by its share of each take-up passed', async () => {
     const model = await modelOf('clamp', 0);
-    const { map, takeUps } = shownBands(model, { span: stretchAt(model, -14), by: -4 }, null, WIDE);
+    const { map, takeUps } = shownBands(model, pulled({ span: stretchAt(model, -14), by: -4 }), WIDE);
     expect(takeUps).toHaveLength(2);
     const passed = (level: number): number =>
       takeUps.reduce(

@@ -9,6 +9,7 @@ import { PartLines } from './PartLines.tsx';
 import { Rule } from './Rule.tsx';
 import { isFree, type RefitDesk } from './refitDesk.ts';
 import { StretchLine } from './StretchLine.tsx';
+import { tracedBands } from './tracedBands.ts';
 import { alongWords, stretchNames } from './words.ts';
 
 /** Pixels: above the part for letters, a row of dimension lines, the rule with its numbers. */
@@ -60,7 +61,9 @@ function Picture({ desk, sheet, width }: PictureProps) {
   );
   const head = (Math.max(0, ...letters) + 1) * LETTER + 12;
   const y = (across: number): number => head + (picture.high - across) * lay.scale;
-  const traced = tracedBands(desk, sheet, x);
+  const traced = tracedBands(sheet, desk.lit.value).map(({ from, to, way }) => ({
+    ...{ left: x(from), right: x(to), way },
+  }));
   // On a phone a mirror image needs no handle of its own.
   const handled = bands.filter(
     ({ span, k }) => isFree(sheet, span) && !(narrow && span.partner !== null && span.partner < k),
@@ -112,8 +115,8 @@ function Picture({ desk, sheet, width }: PictureProps) {
         />
       ))}
       <PartLines sheet={sheet} map={map} lay={lay} y={y} />
-      {traced.map(({ left, right, name, isLit }, k) => (
-        <g key={k} class={`traced${isLit ? ' lit' : ''}`}>
+      {traced.map(({ left, right, way }, k) => (
+        <g key={k} class={`traced${way === null ? '' : ' lit'}`}>
           <rect
             x={Math.min(left, right - 3)}
             y={top - 8}
@@ -121,9 +124,9 @@ function Picture({ desk, sheet, width }: PictureProps) {
             height={lay.height + 16}
             fill={`url(#${hatch})`}
           />
-          {name && (
+          {way !== null && (
             <text x={(left + right) / 2} y={18} class="number">
-              {name}
+              {way}
             </text>
           )}
         </g>
@@ -165,25 +168,3 @@ const bandClass = ({ change, distorts }: ShownSpan, n: number): string =>
     ...(change === null ? [] : ['changed']),
     ...(distorts.length > 0 ? ['spoils'] : []),
   ].join(' ');
-
-/** Where what leaves a trace is, or would be: of changes that are made, of ways to choose from, and of the one pointed at. */
-function tracedBands(
-  { lit }: RefitDesk,
-  { changes, axes, shown }: RefitSheet,
-  x: (level: number) => number,
-): readonly { left: number; right: number; name: string; isLit: boolean }[] {
-  const { axis } = axes[shown]!;
-  const here = (other: readonly number[]): boolean =>
-    axis.every((value, k) => Math.abs(value - other[k]!) < 1e-9);
-  return changes.flatMap((change, at) => {
-    if (!here(change.axis)) return [];
-    const pointed = lit.value?.change === at ? change.ways[lit.value.way] : undefined;
-    const taken = change.taken === null ? undefined : change.ways[change.taken];
-    const made = taken && !taken.exact && !pointed ? change.bands : [];
-    const shownBands = pointed ? pointed.bands : made;
-    return shownBands.map(({ from, to }) => ({
-      ...{ left: x(from), right: x(to), isLit: pointed !== undefined },
-      name: pointed ? `${lit.value!.way + 1}` : '',
-    }));
-  });
-}

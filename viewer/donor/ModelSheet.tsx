@@ -46,6 +46,13 @@ export default function ModelSheet() {
               The part lies along a rule. Lettered stretches keep their section, so they can change and nobody
               will see where. Nothing is ever scaled.
             </p>
+            <button
+              type="button"
+              class="way to-the-round"
+              onClick={() => document.querySelector('.paper > .solid')?.scrollIntoView()}
+            >
+              Or draw at the part itself, further down
+            </button>
             <AxisChoice desk={desk} sheet={sheet} />
             <AlongPicture desk={desk} sheet={sheet} />
             <Stretches desk={desk} sheet={sheet} />

@@ -5,6 +5,7 @@ import type { RefitSheet, ShownChange, ShownSpan } from '../../src/job/refitShee
 import type { JobFile } from '../../src/job/schema.ts';
 import type { Bench } from '../bench/bench.ts';
 import type { ShownModel } from '../spine/protocol.ts';
+import type { LitWay } from './tracedBands.ts';
 import { alongWords } from './words.ts';
 
 /** A stretch that somebody is at: longer by so much than it is. */
@@ -21,14 +22,14 @@ export class RefitDesk {
   readonly #trouble = signal<readonly Problem[]>([]);
   readonly #refused = signal<readonly Problem[]>([]);
   readonly #busy = signal(false);
-  readonly axis: Signal<number> = signal(0);
+  /** Along which axis; null until the first sheet says which one is likely. */
+  readonly axis: Signal<number | null> = signal(null);
   readonly roll: Signal<number> = signal(0);
   readonly draft: Signal<Draft | null> = signal(null);
   /** The stretch that somebody is at or was last, by its place; null for none. */
   readonly at: Signal<number | null> = signal(null);
   /** The way that is pointed at: shown on the picture where it would be. */
-  readonly lit: Signal<{ readonly change: number; readonly way: number } | null> = signal(null);
-  #chosen = false;
+  readonly lit: Signal<LitWay | null> = signal(null);
   #key = '';
   readonly #stop: () => void;
 
@@ -70,7 +71,6 @@ export class RefitDesk {
 
   /** Looks along another axis. */
   look(axis: number): void {
-    this.#chosen = true;
     batch(() => {
       this.axis.value = axis;
       this.draft.value = null;
@@ -184,7 +184,7 @@ export class RefitDesk {
     });
   }
 
-  async #ask(job: JobFile, axis: number, roll: number, key: string): Promise<void> {
+  async #ask(job: JobFile, axis: number | null, roll: number, key: string): Promise<void> {
     this.#key = key;
     const newest = () => this.#key === key;
     try {
@@ -193,12 +193,19 @@ export class RefitDesk {
       );
       if (sheet === null || !newest()) return;
       batch(() => {
+        // A stretch that is being pulled meanwhile stays in hand, if it is still there.
+        const before = this.#sheet.peek();
+        const pulled = this.#busy.peek() ? null : this.draft.peek();
         this.#settle();
         this.#trouble.value = 'kind' in sheet ? sheet.problems : [];
         this.lit.value = null;
-        if (!('kind' in sheet)) this.#sheet.value = withKnownMesh(sheet, this.#sheet.peek());
+        if ('kind' in sheet) return;
+        const next = withKnownMesh(sheet, before);
+        if (next.round.mesh === before?.round.mesh && next.shown === before.shown) this.draft.value = pulled;
+        this.#sheet.value = next;
+        this.#key = keyOf(job, sheet.shown, roll);
+        this.axis.value = sheet.shown;
       });
-      if (!this.#chosen && !('kind' in sheet)) this.look(bestAxis(sheet));
     } catch {
       if (!newest()) return;
       this.#key = '';
@@ -229,20 +236,12 @@ export const sharers = ({ spans }: Pick<RefitSheet, 'spans'>, index: number): nu
 export const isFree = ({ mirror }: Pick<RefitSheet, 'mirror'>, { partner }: ShownSpan): boolean =>
   mirror === null || partner !== null;
 
-/** The axis with the longest stretch that can change; a change that is there goes first. */
-function bestAxis({ axes, changes, model }: RefitSheet): number {
-  const along = (name: unknown): number => axes.findIndex((one) => String(one.name) === String(name));
-  const [changed] = changes;
-  if (changed) {
-    const at = axes.findIndex(({ axis }) => axis.every((x, k) => Math.abs(x - changed.axis[k]!) < 1e-9));
-    if (at >= 0) return at;
-  }
-  const [longest] = [...model.spans].sort((a, b) => b.available - a.available);
-  return longest ? Math.max(0, along(longest.axis)) : 0;
-}
-
 /** All of a job that the sheet hangs on. */
-function keyOf({ donor, unit, callipers, readings = {} }: JobFile, axis: number, roll: number): string {
+function keyOf(
+  { donor, unit, callipers, readings = {} }: JobFile,
+  axis: number | null,
+  roll: number,
+): string {
   const lengths = Object.entries(readings).filter(([id]) => id.startsWith('length'));
   return JSON.stringify([donor, unit, callipers, lengths, axis, roll]);
 }

@@ -92,7 +92,7 @@ export function usePull({ desk, sheet, index, said, mmOf, isUpright = false }: P
     'aria-label': said,
     'aria-orientation': isUpright ? 'vertical' : 'horizontal',
     'aria-valuemin': Number((span.length - span.available).toFixed(2)),
-    'aria-valuemax': Number((4 * span.length).toFixed(2)),
+    'aria-valuemax': Number(Math.max(now, 4 * span.length).toFixed(2)),
     'aria-valuenow': Number(now.toFixed(2)),
     'aria-valuetext': lengthWords(now, span.was),
     'aria-disabled': desk.busy.value,

@@ -60,6 +60,7 @@ export default function SolidView() {
     // A balloon that is picked anywhere turns the part to its spot.
     const picked = bench.balloon.value;
     if (picked === null) return;
+    state.stretches.value = false;
     const finding = bench.made.peek()?.result.findings[picked - 1];
     const owner = state.members.find(({ id }) => id !== '' && finding?.id.startsWith(`${id}.`));
     if (owner && owner.id !== state.member) state.choose(owner.id);
@@ -68,6 +69,10 @@ export default function SolidView() {
   });
   useEffect(() => keepAxisInSight(state, mover), [state, mover]);
   const [desk, model] = [deskAtHand.value, state.model.value];
+  useSignalEffect(() => {
+    // Whoever unrolls the sheet about the model wants to see where it can change.
+    if (deskAtHand.value) state.stretches.value = true;
+  });
   const trouble = source.trouble.value;
   const lines = withoutSolids.value !== 'no';
   return (

@@ -50,7 +50,7 @@ export interface Bounds {
 }
 
 /** Of a desk what the picture shows. */
-export type ModelDesk = Pick<RefitDesk, 'sheet' | 'draft' | 'at'>;
+export type ModelDesk = Pick<RefitDesk, 'sheet' | 'draft' | 'at' | 'lit'>;
 
 /** Larger meshes are not searched for what hides what: typing would wait for it. */
 const MOST_SEARCHED = 120_000;
@@ -102,7 +102,11 @@ export class SolidState {
     );
     this.bands = computed(() => {
       const [model, at] = [this.model.value, desk.value];
-      return model && at && shownBands(model, at.draft.value, at.at.value, this.size.value[0]);
+      return (
+        model &&
+        at &&
+        shownBands(model, { draft: at.draft.value, at: at.at.value, lit: at.lit.value }, this.size.value[0])
+      );
     });
     this.part = computed(() => {
       const made = bench.made.value;

@@ -20,7 +20,7 @@ interface BandHandleProps {
 }
 
 /** Half as wide as what is said beside a handle, and as far away from its middle sideways and upwards, pixels. */
-const [HALF, BESIDE, ABOVE] = [84, 28, 44];
+const [HALF, BESIDE, ABOVE] = [62, 28, 54];
 
 /** What is said of a pull stands right of the handle where there is room, else above it, else below. */
 function besideIn([x, y]: Vec2, [width]: Vec2): Vec2 {
@@ -61,7 +61,8 @@ export function BandHandle({ desk, model, index, name, at, size, gain, lies }: B
       </div>
       {isHeld && (
         <div class="band-said" style={{ left: `${said[0]}px`, top: `${said[1]}px` }} aria-hidden="true">
-          <b>{formatNumber(now)}</b> {Math.abs(change) > 0.005 ? byWords(change) : 'as in the model'}
+          <b>{formatNumber(now)} mm</b>
+          {Math.abs(change) > 0.005 ? byWords(change) : 'as in the model'}
         </div>
       )}
     </>

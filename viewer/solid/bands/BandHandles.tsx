@@ -7,7 +7,7 @@ import type { SolidState } from '../solidState.ts';
 import { alongPicture } from './alongPicture.ts';
 import { BandHandle } from './BandHandle.tsx';
 import { inPicture, placeHandles } from './placeHandles.ts';
-import { handledIn, namesIn, shownBands } from './shownBands.ts';
+import { handledIn, namesIn, type ShownBands } from './shownBands.ts';
 import './bands.css';
 
 interface BandHandlesProps {
@@ -18,23 +18,24 @@ interface BandHandlesProps {
 /** Handles at the ends of the stretches, and their letters, over the picture of the model. */
 export function BandHandles({ desk, state }: BandHandlesProps) {
   const [model, sight, size] = [state.model.value, state.sight.value, state.size.value];
-  if (!model || !sight || size[0] === 0) return null;
-  return <Handles {...{ desk, state, model, sight, size }} />;
+  const shown = state.bands.value;
+  if (!model || !shown || !sight || size[0] === 0) return null;
+  return <Handles {...{ desk, state, model, shown, sight, size }} />;
 }
 
 interface HandlesProps {
   readonly desk: RefitDesk;
   readonly state: SolidState;
   readonly model: ShownModel;
+  readonly shown: ShownBands;
   readonly sight: Sight;
   readonly size: Vec2;
 }
 
-function Handles({ desk, state, model, sight, size }: HandlesProps) {
+function Handles({ desk, state, model, shown, sight, size }: HandlesProps) {
   const { axis } = model.axes[model.shown]!;
   const lies = alongPicture(sight, axis);
   const names = namesIn(model, size[0]);
-  const shown = shownBands(model, desk.draft.value, desk.at.value, size[0]);
   const { map } = shown;
   // They stand as if nobody pulled, and go along with their ends: else those beside would step about under the hand.
   const asked = handledIn(model, size[0]).map((index) => {

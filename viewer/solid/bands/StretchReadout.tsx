@@ -1,5 +1,6 @@
 import { formatNumber } from '../../../src/units/index.ts';
 import { isFree, type RefitDesk } from '../../donor/refitDesk.ts';
+import { tracedBands } from '../../donor/tracedBands.ts';
 import { alongWords, lengthWords, sectionWords } from '../../donor/words.ts';
 import type { ShownModel } from '../../spine/protocol.ts';
 import { Mark } from '../../verdict/Mark.tsx';
@@ -25,6 +26,7 @@ export function StretchReadout({ desk, model, width }: StretchReadoutProps) {
         {some
           ? `Lettered bands keep their section ${alongWords(axis)}. Draw a handle, or give it the arrow keys: its band becomes longer or shorter, everything else moves as one.`
           : `No stretch ${alongWords(axis)} keeps its section.`}
+        {tracedBands(model, desk.lit.value).length > 0 && ' Hatched is what the change goes through.'}
       </p>
     );
   }

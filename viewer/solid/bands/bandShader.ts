@@ -89,7 +89,9 @@ for (int k = 0; k < ${MOST_BANDS}; k++) {
   }
   if ((manner & 4) != 0)
     diffuseColor.rgb = mix(diffuseColor.rgb, bandMind, max(stripe(1.0, 9.0, 2.2), stripe(-1.0, 9.0, 2.2)));
-  float width = (manner & 10) != 0 ? 3.6 : 2.0;
+  // A face that lies nearly in the plane of an end would be all line.
+  if (vLean > 0.7) continue;
+  float width = (manner & 8) != 0 ? 3.2 : (manner & 2) != 0 ? 2.6 : 1.6;
   float edge = 1.0 - smoothstep(width * dots - 0.5, width * dots + 0.5, inside);
   diffuseColor.rgb = mix(diffuseColor.rgb, (manner & 8) != 0 ? bandAt : (manner & 4) != 0 ? bandMind : bandLine, edge);
 }

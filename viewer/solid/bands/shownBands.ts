@@ -3,6 +3,7 @@ import { draftMap, draftTakeUps } from '../../donor/layAlong.ts';
 import { staysAt } from '../../donor/pulledEnd.ts';
 import type { Draft } from '../../donor/refitDesk.ts';
 import { isFree } from '../../donor/refitDesk.ts';
+import { type LitWay, tracedBands } from '../../donor/tracedBands.ts';
 import { stretchNames } from '../../donor/words.ts';
 import type { ShownModel } from '../../spine/protocol.ts';
 
@@ -46,13 +47,15 @@ export const handledIn = (model: ShownModel, width: number): readonly number[] =
     return isFree(model, span) && (span.partner === null || span.partner >= k) && model.round.stretches[k];
   });
 
-/** The bands of a model. `at`: the stretch somebody is at. */
-export function shownBands(
-  model: ShownModel,
-  draft: Draft | null,
-  at: number | null,
-  width: number,
-): ShownBands {
+/** What somebody is at: a stretch that is pulled, the one they were at last, a way that they point at. */
+export interface HandsOn {
+  readonly draft: Draft | null;
+  readonly at: number | null;
+  readonly lit: LitWay | null;
+}
+
+/** The bands of a model, in a picture so many pixels wide. */
+export function shownBands(model: ShownModel, { draft, at, lit }: HandsOn, width: number): ShownBands {
   const map = draft ? draftMap(model, draft, staysAt(model, draft.span)) : undefined;
   const moved = (level: number): number => level + (map?.shift(level) ?? 0);
   const names = namesIn(model, width);
@@ -67,26 +70,15 @@ export function shownBands(
         isAt: index === at || index === partner,
       };
     });
+  const traces = tracedBands(model, lit).map(
+    ({ from, to, way }): ShownBand => ({
+      ...{ index: null, name: '', from: moved(from), to: moved(to) },
+      ...{ tint: 0, isChanged: true, spoils: true, isAt: way !== null },
+    }),
+  );
   return {
-    bands: [...stretches, ...tracesIn(model, moved)],
+    bands: [...stretches, ...traces],
     takeUps: map ? draftTakeUps(model, draft!) : [],
     map,
   };
-}
-
-/** Where changes that were made left a trace. */
-function tracesIn(
-  { changes, axes, shown }: ShownModel,
-  moved: (level: number) => number,
-): readonly ShownBand[] {
-  const { axis } = axes[shown]!;
-  return changes.flatMap((change): ShownBand[] => {
-    const way = change.taken === null ? undefined : change.ways[change.taken];
-    const isHere = axis.every((x, k) => Math.abs(x - change.axis[k]!) < 1e-9);
-    if (!way || way.exact || !isHere) return [];
-    return change.bands.map(({ from, to }) => ({
-      ...{ index: null, name: '', from: moved(from), to: moved(to) },
-      ...{ tint: 0, isChanged: true, spoils: true, isAt: false },
-    }));
-  });
 }

@@ -98,7 +98,7 @@ describe('what is being said of a print', () => {
   test('goes to the worker as it was chosen, and what is on record is not said again', () => {
     const draft = {
       ...withFelt(withFelt(nothingSaid, 'socket', 'tight'), 'bar', 'right'),
-      ...{ filed: ['socket'], broken: ' arm ', note: ' ' },
+      ...{ filed: ['socket'], broken: ' arm ;; tip of the post', note: ' ' },
     };
     expect(saidBy(draft, feltLines(groups, names, draft, record))).toEqual({
       felt: [
@@ -106,7 +106,7 @@ describe('what is being said of a print', () => {
         { name: 'bar in slot', ids: ['bar'], word: 'right' },
       ],
       reworked: ['socket.width', 'socket.length'],
-      broken: ['arm'],
+      broken: ['arm', 'tip of the post'],
       note: undefined,
     });
     const again = saidBy(draft, feltLines(groups, names, draft, { felt: { bar: 'loose' } }));

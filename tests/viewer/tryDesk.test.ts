@@ -1,7 +1,11 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { effect } from '@preact/signals';
 import { afterEach, describe, expect, test } from 'vitest';
 import { families } from '../../parts/index.ts';
 import { inspect } from '../../src/job/inspection/inspection.ts';
+import { jobText } from '../../src/job/jobText.ts';
 import { prepare } from '../../src/job/prepare.ts';
 import { parseJob } from '../../src/job/readJob.ts';
 import type { JobFile } from '../../src/job/schema.ts';
@@ -15,13 +19,16 @@ import { JobKeeper } from '../../viewer/bench/jobKeeper.ts';
 import { memoryStore } from '../../viewer/bench/memoryStore.ts';
 import { Pen } from '../../viewer/bench/pen.ts';
 import { Drawer } from '../../viewer/drawer/drawer.ts';
+import { followLessons } from '../../viewer/drawer/followLessons.ts';
 import { withFelt } from '../../viewer/sheets/try/feltDraft.ts';
 import { TryDesk } from '../../viewer/sheets/try/tryDesk.ts';
 import { SpineClient } from '../../viewer/spine/spineClient.ts';
 import { inspected } from '../../viewer/spine/tasks/inspect.ts';
+import { printReadingsIn } from '../../viewer/spine/tasks/printReadingsIn.ts';
 import { orRefused } from '../../viewer/spine/tasks/refusals.ts';
 import { changesSince, lastTakenBack, trialTold } from '../../viewer/spine/tasks/trial.ts';
 import { exampleJob } from '../../viewer/start/exampleJob.ts';
+import { fettle } from '../cli/fettle.ts';
 import { fakeLine, fakeLocks } from './fakeTabs.ts';
 import { FakeWorker } from './fakeWorker.ts';
 
@@ -37,6 +44,10 @@ async function deskOver(job: JobFile) {
     const worker = new FakeWorker({
       work: async () => ({ kind: 'refused', problems: [] }),
       print: async (file, asked) => orRefused(() => inspected(families, file, asked)),
+      printReadings: async (file, asked, name, text) => {
+        const read = printReadingsIn(families, file, asked, name, text);
+        return read.catch((error: Error) => orRefused(() => raise(error)));
+      },
       trial: async (file, asked, said) => orRefused(() => trialTold(kernel, families, file, asked, said)),
       changesSince: async (file, index) => orRefused(() => changesSince(families, file, index)),
       takeTrialBack: async (file) => orRefused(() => lastTakenBack(families, file)),
@@ -50,11 +61,17 @@ async function deskOver(job: JobFile) {
   await keeper.keep({ id: 'a job', revision: 0, models: {} });
   const drawer = new Drawer(bench, keeper, store, tabs, exampleJob);
   await drawer.keepPrinter(job.printer as PrinterProfile, 0, 'own');
+  // As the page does: the printer in the drawer learns with the job.
+  followLessons(drawer);
   bench.sheet.value = 'try';
   const desk = new TryDesk(bench, drawer);
   await settled(desk);
   return { bench, desk, store };
 }
+
+const raise = (error: Error): never => {
+  throw error;
+};
 
 /** When the worker has answered for the job as it is now. */
 const settled = (desk: TryDesk): Promise<void> =>
@@ -134,6 +151,53 @@ describe('reading a print', () => {
     await settled(desk);
     expect(desk.print.trouble.value).toEqual([]);
     expect(desk.reading.rows.value.length).toBeGreaterThan(0);
+  });
+
+  test('from a file is what the command takes from it, and goes on from what is there', async () => {
+    const { desk, bench } = await deskOver(exampleJob);
+    cable(desk, 'socket.width', '3.95');
+    desk.reading.leave('socket.width');
+    await settled(desk);
+    const table = 'interface,reading\nsocket.width,3.95,3.96\nbar,1.79\n';
+    const folder = mkdtempSync(join(tmpdir(), 'fettle-page-'));
+    writeFileSync(join(folder, 'a.job.json'), jobText(bench.job.value));
+    writeFileSync(join(folder, 'read.csv'), table);
+    const args = ['inspect', 'a.job.json', '--readings', 'read.csv'];
+    const { code, stderr } = await fettle(args, { cwd: folder });
+    expect([0, 3], stderr).toContain(code);
+
+    expect(await desk.takeFile(new File([table], 'read.csv'))).toEqual([]);
+    const told = JSON.parse(readFileSync(join(folder, 'a.job.json'), 'utf8')) as JobFile;
+    expect(JSON.parse(JSON.stringify(bench.job.value))).toEqual(told);
+    expect(trials(bench)[0]?.inspected?.readings).toEqual({
+      'socket.width': ['3.95', '3.96'],
+      bar: ['1.79'],
+    });
+    expect(bench.history.undoes.value).toBe('readings from read.csv');
+    bench.history.undo();
+    expect(trials(bench)[0]?.inspected?.readings).toEqual({ 'socket.width': ['3.95'] });
+    rmSync(folder, { recursive: true });
+  });
+
+  test('from a file that is none takes nothing, and says where and what is allowed', async () => {
+    const { desk, bench } = await deskOver(exampleJob);
+    const problems = await desk.takeFile(new File(['interface,reading\nsocket,3.9\nbar,40\n'], 'read.csv'));
+    expect(problems.map(({ code, field }) => [code, field])).toEqual([
+      ['interface_unknown', 'line 2'],
+      ['reading_unclear', 'line 3: bar'],
+    ]);
+    expect(await desk.takeFile(new File(['x'.repeat(2 ** 20 + 1)], 'read.csv'))).toMatchObject([
+      { code: 'file_unread', field: 'read.csv' },
+    ]);
+    expect(bench.job.value).toEqual(exampleJob);
+  });
+
+  test('of a print of another day stands under that day', async () => {
+    const { desk, bench } = await deskOver(exampleJob);
+    desk.print.day.value = '2026-11-19';
+    await expect.poll(() => desk.print.facts.value?.record.date).toBe('2026-11-19');
+    cable(desk, 'bar', '1.79');
+    expect(trials(bench)[0]?.date).toBe('2026-11-19');
   });
 
   test('what was filed is read anew', async () => {

@@ -25,6 +25,7 @@ import type { JudgedFacts, LadderFacts } from './tasks/ladder.ts';
 import type { ModelInTheRound } from './tasks/modelInTheRound.ts';
 import type { BedFacts } from './tasks/plate.ts';
 import type { PlateAsked, RefusedPlate } from './tasks/plateJobs.ts';
+import type { FiledTexts } from './tasks/printReadingsIn.ts';
 import type { TakenFile, TakenKind } from './tasks/takeAway.ts';
 import type { PageSaid, TrialTold } from './tasks/trial.ts';
 
@@ -134,6 +135,13 @@ export interface Spine {
   changeLength(job: JobFile, wish: LengthWish): Promise<GrantedWish | RefusedJob>;
   /** What to read of the print on the bench, and what its readings say. */
   print(job: JobFile, asked: PrintAsked): Promise<PrintFacts | RefusedJob>;
+  /** Readings of that print in a file, as texts by interface. */
+  printReadings(
+    job: JobFile,
+    asked: PrintAsked,
+    name: string,
+    text: string,
+  ): Promise<FiledTexts | RefusedJob>;
   /** The drawing of that print which is the form for it. */
   printForm(job: JobFile, asked: PrintAsked, paper: FormPaper): Promise<ReadingForm | RefusedJob>;
   /** What would stand on record of a print that was tried, and what it teaches; changes nothing. */

@@ -22,6 +22,7 @@ import { judgedFacts, ladderFacts } from './tasks/ladder.ts';
 import { openFile } from './tasks/openFile.ts';
 import { bedOf } from './tasks/plate.ts';
 import { PlateJobs } from './tasks/plateJobs.ts';
+import { printReadingsIn } from './tasks/printReadingsIn.ts';
 import { solidLines } from './tasks/solidLines.ts';
 import { solidViewOf } from './tasks/solidView.ts';
 import { taken } from './tasks/takeAway.ts';
@@ -87,6 +88,8 @@ const spine: Spine = {
   lookAtModel: (name, bytes) => lookAtModel(models, name, bytes),
   modelSheet: (file, asked) => sheetOfModel(models, () => loading, file, asked),
   changeLength: (file, wish) => grantWish(models, () => loading, file, wish),
+  printReadings: (file, asked, name, text) =>
+    models.withFamilies(file, (families) => printReadingsIn(families, file, asked, name, text)),
   print: (file, asked) => models.withFamilies(file, (families) => inspected(families, file, asked)),
   printForm: (file, asked, paper) =>
     models.withFamilies(file, async (families) => printDrawn(await loading, families, file, asked, paper)),

@@ -1,12 +1,18 @@
 import type { Family } from '../../family/family.ts';
 import { type CurrentTrial, currentTrial } from '../../job/inspection/currentTrial.ts';
-import { filedReadings, type Texts, takenIn } from '../../job/inspection/filedReadings.ts';
+import { filedReadings, type Texts } from '../../job/inspection/filedReadings.ts';
 import { inspect } from '../../job/inspection/inspection.ts';
 import { type Meeting, meetingsOf } from '../../job/inspection/meetings.ts';
 import { meetingsNamed } from '../../job/inspection/meetingsNamed.ts';
 import { type PrintReading, printReadings } from '../../job/inspection/printReading.ts';
 import { printCallipers } from '../../job/inspection/printSize.ts';
-import { filedAnew, type Stage, textsRead, withReadings } from '../../job/inspection/recordReadings.ts';
+import {
+  filedAnew,
+  type Stage,
+  takenIn,
+  textsRead,
+  withReadings,
+} from '../../job/inspection/recordReadings.ts';
 import type { Prepared } from '../../job/prepare.ts';
 import type { Bench, Reading } from '../../job/takenReading.ts';
 import type { FileTrial } from '../../job/trial/withRecord.ts';

@@ -1,5 +1,6 @@
 import { parseReadings } from '../../job/readings/parseReadings.ts';
 import type { RawReadings, ReadThings } from '../../job/readings/rawReadings.ts';
+import { readingsKind } from '../../job/readings/readingsKind.ts';
 import { readTextFile } from '../readTextFile.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
 
@@ -7,6 +8,5 @@ import { blaming, RefusedFile } from '../refusedFile.ts';
 export async function readingsFile(path: string, things?: ReadThings): Promise<RawReadings> {
   const text = await readTextFile(path, { field: '', what: 'a file of readings, CSV or JSON' });
   if (typeof text !== 'string') throw new RefusedFile(path, [text]);
-  const kind = /\.json$/i.test(path) || (!/\.[ct]sv$/i.test(path) && /^\s*[{[]/.test(text)) ? 'json' : 'csv';
-  return blaming(path, () => parseReadings(text, kind, things));
+  return blaming(path, () => parseReadings(text, readingsKind(path, text), things));
 }

@@ -105,15 +105,3 @@ function idNamed(
   }
   return undefined;
 }
-
-/** What a record holds once a file is taken into it. A file that goes on from what is there, or says it again, leaves nothing
- *  twice; other readings stand beside those there are.
- *  @example takenIn(['4.0'], ['4.0', '4.1']) // => ['4.0', '4.1'] */
-export function takenIn(
-  there: readonly (string | number)[],
-  told: readonly (string | number)[],
-): readonly (string | number)[] {
-  const begins = there.every((text, k) => k >= told.length || String(text) === String(told[k]));
-  if (begins) return told.length >= there.length ? told : there;
-  return [...there, ...told];
-}

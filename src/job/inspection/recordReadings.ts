@@ -51,3 +51,12 @@ export function filedAnew<R extends Read>(record: R, filed: readonly string[]): 
     ...(inspected && { inspected: { ...inspected, after: Object.fromEntries(after) } }),
   };
 }
+
+/** What a record holds once a file is taken into it. A file that goes on from what is there, or says it again, leaves nothing
+ *  twice; other readings stand beside those there are.
+ *  @example takenIn(['4.0'], ['4.0', '4.1']) // => ['4.0', '4.1'] */
+export function takenIn(there: Texts, told: Texts): Texts {
+  const begins = there.every((text, k) => k >= told.length || String(text) === String(told[k]));
+  if (begins) return told.length >= there.length ? told : there;
+  return [...there, ...told];
+}

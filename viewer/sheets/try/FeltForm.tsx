@@ -36,7 +36,7 @@ export function FeltForm({ desk }: { readonly desk: TryDesk }) {
       </div>
       <div class="said">
         <label>
-          <span>Anything broken, in your words</span>
+          <span>Anything broken, in your words; several between semicolons</span>
           <input
             type="text"
             maxLength={saidLimits.broken}

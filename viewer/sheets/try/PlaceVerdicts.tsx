@@ -89,9 +89,11 @@ function Place({ size, desk }: { readonly size: JudgedSize; readonly desk: TryDe
           {todo !== '' && <b>{sentence(todo)}</b>} {why !== '' && sentence(why)}
         </p>
       )}
-      {verdict === 'rework' && !size.stale && (
+      {!size.stale && (
         <button
           type="button"
+          class={verdict === 'rework' ? undefined : 'quiet'}
+          aria-label={`${filed ? 'filed once more' : 'plastic came off'}: ${name}`}
           onClick={() => {
             desk.noteFiled([id], name);
             focusReading(id);

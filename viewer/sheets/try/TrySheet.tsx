@@ -2,6 +2,7 @@ import { useBench } from '../../bench/bench.ts';
 import { useDrawer } from '../../drawer/drawer.ts';
 import { FeltForm } from './FeltForm.tsx';
 import { PlaceVerdicts } from './PlaceVerdicts.tsx';
+import { PrintFile } from './PrintFile.tsx';
 import { PrintReadings } from './PrintReadings.tsx';
 import { PrintsOnRecord } from './PrintsOnRecord.tsx';
 import './try.css';
@@ -17,6 +18,7 @@ export default function TrySheet() {
       <section class="measure" aria-labelledby="read-the-print">
         <h2 id="read-the-print">Read the print before it goes near the machine</h2>
         <WhichPrint desk={desk} />
+        <PrintFile desk={desk} />
         <PrintReadings desk={desk} />
         <PlaceVerdicts desk={desk} />
       </section>

@@ -14,6 +14,18 @@ export function WhichPrint({ desk }: { readonly desk: TryDesk }) {
   return (
     <p class="which">
       <span>{whichWords(facts)}</span>
+      {isNew && (
+        <label>
+          printed on{' '}
+          <input
+            type="date"
+            value={print.asked().date}
+            onChange={({ currentTarget: { value } }) => {
+              print.day.value = value;
+            }}
+          />
+        </label>
+      )}
       {isNew && index > 0 && (
         <button type="button" onClick={go('last')}>
           it is print {index} still

@@ -1,4 +1,5 @@
 import type { PlaceGroup } from '../../../src/job/inspection/placeGroups.ts';
+import { saidLimits } from '../../../src/job/trial/trialSaid.ts';
 import type { FeltWord, TrialRecord } from '../../../src/job/trialSchema.ts';
 import type { PageSaid } from '../../spine/tasks/trial.ts';
 
@@ -57,9 +58,17 @@ export const saidBy = ({ felt, filed, broken, note }: FeltDraft, lines: readonly
     return word === undefined || known !== null ? [] : [{ name, ids, word }];
   }),
   reworked: lines.flatMap(({ id, ids }) => (filed.includes(id) ? ids : [])),
-  broken: broken.trim() === '' ? [] : [broken.trim()],
+  broken: brokenOf(broken),
   note: note.trim() === '' ? undefined : note.trim(),
 });
+
+/** Several things that broke stand between semicolons. */
+const brokenOf = (text: string): readonly string[] =>
+  text
+    .split(';')
+    .map((each) => each.trim())
+    .filter((each) => each !== '')
+    .slice(0, saidLimits.mostBroken);
 
 /** Whether there is anything in it. */
 export const saysNothing = ({ felt, filed, broken, note }: FeltDraft): boolean =>

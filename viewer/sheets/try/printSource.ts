@@ -1,9 +1,10 @@
-import { effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import { effect, type ReadonlySignal, type Signal, signal, untracked } from '@preact/signals';
 import type { PrintFacts } from '../../../src/job/inspection/printFacts.ts';
 import type { Problem } from '../../../src/job/problem.ts';
 import type { JobFile } from '../../../src/job/schema.ts';
 import type { FormPaper, ReadingForm } from '../../../src/output/readingForm/index.ts';
 import type { Bench } from '../../bench/bench.ts';
+import type { PrintAsked } from '../../spine/tasks/inspect.ts';
 import type { Text } from '../measure/draft.ts';
 import type { ReadingSource } from '../measure/readingDesk.ts';
 import { localDay } from './localDay.ts';
@@ -24,6 +25,8 @@ export class PrintSource implements ReadingSource {
   readonly #paper = signal<FormPaper | null>(null);
   #drawnKey = '';
   readonly which: Signal<Which> = signal('open');
+  /** Day on which a print is first spoken of, YYYY-MM-DD; blank for today. */
+  readonly day: Signal<string> = signal('');
 
   constructor(bench: Bench) {
     this.#bench = bench;
@@ -36,13 +39,13 @@ export class PrintSource implements ReadingSource {
       this.#form.value = null;
       this.#drawnKey = '';
       this.which.value = 'open';
+      this.day.value = '';
     });
     effect(() => {
-      const [job, which] = [bench.job.value, this.which.value];
+      const [job, asked] = [bench.job.value, this.asked()];
       // After a fault of the worker going on is the sign to ask again.
       void bench.spine.turn.value;
       if (bench.sheet.value !== 'try') return;
-      const asked = askedFor(which);
       const laid = bench.laid.peek();
       facts.ask(async () => {
         // Needs no geometry, so it need not wait for the part to be made anew.
@@ -61,7 +64,7 @@ export class PrintSource implements ReadingSource {
       const drawn = Object.values(known.record.sizes).map((size) => size.drawn);
       const key = JSON.stringify([paper, family, donor, choices, sizes, texts, drawn]);
       if (key === this.#drawnKey) return;
-      const asked = askedFor(this.which.peek());
+      const asked = untracked(() => this.asked());
       form.ask(async () => {
         const answer = await bench.spine.ask('the drawing', (spine) => spine.printForm(job, asked, paper));
         return () => {
@@ -71,6 +74,16 @@ export class PrintSource implements ReadingSource {
         };
       });
     });
+  }
+
+  /** What the worker is asked for; today's date is that of the moment. */
+  asked(): PrintAsked {
+    const which = this.which.value;
+    return {
+      date: this.day.value || localDay(Date.now()),
+      again: which === 'again',
+      last: which === 'last',
+    };
   }
 
   get facts(): ReadonlySignal<PrintFacts | null> {
@@ -128,10 +141,3 @@ export class PrintSource implements ReadingSource {
     if (this.which.peek() === 'again' && !answer.isNew) this.which.value = 'open';
   }
 }
-
-/** What the worker is asked for. */
-export const askedFor = (which: Which) => ({
-  date: localDay(Date.now()),
-  again: which === 'again',
-  last: which === 'last',
-});

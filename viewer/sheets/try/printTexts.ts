@@ -1,4 +1,4 @@
-import { stageOf, textsRead, withReadings } from '../../../src/job/inspection/recordReadings.ts';
+import { stageOf, takenIn, textsRead, withReadings } from '../../../src/job/inspection/recordReadings.ts';
 import { Refused } from '../../../src/job/problem.ts';
 import type { JobFile } from '../../../src/job/schema.ts';
 import { type FileTrial, withRecord } from '../../../src/job/trial/withRecord.ts';
@@ -30,6 +30,21 @@ export const withPrintTexts = (
   id: string,
   texts: readonly (string | number)[],
 ): JobFile => changedPrint(job, print, (record) => bare(withReadings(record, { [id]: texts })));
+
+/** The job with the readings of a print that a file has: those that go on from what is there, or say it again, stand once.
+ *  The job as it is where another record stands in that place. */
+export const withFiledTexts = (
+  job: JobFile,
+  print: PrintPlace,
+  told: Readonly<Record<string, readonly (string | number)[]>>,
+): JobFile =>
+  changedPrint(job, print, (record) => {
+    const texts = Object.entries(told).map(([id, all]) => [
+      id,
+      takenIn(textsRead(record, id, stageOf(record, id)), all),
+    ]);
+    return bare(withReadings(record, Object.fromEntries(texts)));
+  });
 
 /** The job with a change to a record of it; a record that is left with nothing said or read goes. The job as it is where
  *  another record stands in that place. */

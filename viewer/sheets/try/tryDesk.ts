@@ -11,8 +11,8 @@ import type { TrialTold } from '../../spine/tasks/trial.ts';
 import { ReadingDesk } from '../measure/readingDesk.ts';
 import { draftFrom, type FeltDraft, type FeltLine, feltLines, nothingSaid, saidBy } from './feltDraft.ts';
 import { Newest } from './newest.ts';
-import { askedFor, PrintSource } from './printSource.ts';
-import { changedPrint } from './printTexts.ts';
+import { PrintSource } from './printSource.ts';
+import { changedPrint, withFiledTexts } from './printTexts.ts';
 
 /** What became of putting a print on record, or of taking it back. */
 export type TrialAnswer =
@@ -27,6 +27,9 @@ export interface Changes {
   readonly since: number;
   readonly sizes: readonly NextSize[];
 }
+
+/** Largest file of readings, bytes. */
+const MOST_BYTES = 2 ** 20;
 
 /** Rest after the last change before it is reckoned what changed since a print, ms: it takes as long as the part itself. */
 const REST = 900;
@@ -108,17 +111,38 @@ export class TryDesk {
     );
   }
 
+  /** Takes the readings of the print from a file, in one step; gives what is wrong with it. */
+  async takeFile(file: File): Promise<readonly Problem[]> {
+    const refuse = (value: string): readonly Problem[] => [
+      { code: 'file_unread', field: file.name, value, allowed: 'a table or JSON of readings, at most 1 MiB' },
+    ];
+    if (file.size > MOST_BYTES) return refuse('too large');
+    const [job, asked, laid] = [this.bench.job.peek(), this.print.asked(), this.bench.laid.peek()];
+    try {
+      const text = await file.text();
+      const read = await this.bench.spine.look((spine) => spine.printReadings(job, asked, file.name, text));
+      if ('kind' in read) return read.problems;
+      const facts = this.print.facts.peek();
+      if (!facts || laid !== this.bench.laid.peek()) return [];
+      this.bench.change(`readings from ${file.name}`, (now) => withFiledTexts(now, facts, read.texts));
+      return [];
+    } catch {
+      return refuse('could not be read');
+    }
+  }
+
   /** Puts what was said on record, with what the profile learns; one step to undo. */
   async putOnRecord(): Promise<void> {
     const job = this.bench.job.peek();
     const said = saidBy(this.#draft.peek(), this.lines.peek());
-    const asked = askedFor(this.print.which.peek());
+    const asked = this.print.asked();
     await this.#deed(async () => {
       const told = await this.bench.spine.ask('the trial', (spine) => spine.trial(job, asked, said));
       if ('kind' in told) return { kind: 'refused', problems: told.problems };
       this.bench.change(`print ${told.index + 1} put on record`, (now) => withTold(now, told));
       this.say(() => nothingSaid);
       this.print.which.value = 'open';
+      this.print.day.value = '';
       return { kind: 'recorded', told };
     });
   }

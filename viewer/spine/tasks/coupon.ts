@@ -2,6 +2,7 @@ import { couponFiles, drawnCoupon } from '../../../src/job/coupon/couponFiles.ts
 import { toldCallipers } from '../../../src/job/coupon/toldCallipers.ts';
 import { understandReadings } from '../../../src/job/coupon/understandReadings.ts';
 import { fileBase } from '../../../src/job/fileBase.ts';
+import { readingsKind } from '../../../src/job/readings/readingsKind.ts';
 import { type CouponSheet, couponSheet } from '../../../src/output/couponForm/index.ts';
 import { coupon } from '../../../src/printer/coupon/coupon.ts';
 import type { CouponFeature } from '../../../src/printer/coupon/feature.ts';
@@ -61,8 +62,7 @@ export async function couponReadingsIn(
   // Tables are read by a library that few ever need.
   const { parseReadings } = await import('../../../src/job/readings/parseReadings.ts');
   return orRefused(() => {
-    const isJson = /\.json$/i.test(name) || (!/\.[ct]sv$/i.test(name) && /^\s*[{[]/.test(text));
-    const raw = parseReadings(text, isJson ? 'json' : 'csv');
+    const raw = parseReadings(text, readingsKind(name, text));
     const told = toldCallipers({}, raw);
     const readings = understandReadings(raw, coupon(printer).features, told.callipers, told.unit);
     const own = (given: string): string =>

@@ -8,6 +8,7 @@ import { deskAtHand } from './deskAtHand.ts';
 import { FoundOnModel } from './FoundOnModel.tsx';
 import { ModelDoingLine } from './ModelDoingLine.tsx';
 import { ModelFacts } from './ModelFacts.tsx';
+import { modelDoing } from './modelsHere.ts';
 import { RefitDesk } from './refitDesk.ts';
 import { ScaledInstead } from './ScaledInstead.tsx';
 import { Stretches } from './Stretches.tsx';
@@ -70,7 +71,8 @@ export default function ModelSheet() {
 function Waiting() {
   const { job, spine } = useBench();
   const name = job.value.donor?.file ?? 'the model';
-  const { kind } = spine.state.value;
+  const state = spine.state.value;
+  const { kind } = state;
   if (kind === 'stopped' || kind === 'broken')
     return (
       <p class="waiting">
@@ -82,7 +84,11 @@ function Waiting() {
     );
   return (
     <div class="waiting">
-      <ModelDoingLine name={name} />
+      {modelDoing.value === null && state.kind === 'working' && state.what !== 'the model' ? (
+        <p>Reckoning {state.what} first; where the model can change comes then ...</p>
+      ) : (
+        <ModelDoingLine name={name} />
+      )}
       <button type="button" onClick={() => spine.stop()}>
         stop
       </button>

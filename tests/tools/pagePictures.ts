@@ -6,7 +6,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { pageServer } from '../../viewer/serve/pageServer.ts';
+import { drop } from '../browser/dropFile.ts';
 import { findBrowser } from '../browser/findBrowser.ts';
+import { bracket, stlOf } from '../cli/donorModel.ts';
 
 const shots = [
   { name: 'measure', sheet: 'Measure', width: 1280, height: 960, colorScheme: 'light' },
@@ -24,6 +26,26 @@ async function read(page: Page): Promise<void> {
     await page.keyboard.type(text);
     await page.keyboard.press('Enter');
   }
+}
+
+/** A model that was dropped on the page, a stretch of it in the hand. */
+async function photographModel(browser: Browser, address: string): Promise<void> {
+  const page = await browser.newPage({ viewport: { width: 1280, height: 820 }, reducedMotion: 'reduce' });
+  await page.goto(address);
+  await page.getByText('likely to fit').first().waitFor({ timeout: 60_000 });
+  await drop(page, 'bracket.stl', await stlOf(bracket));
+  const handle = page.getByRole('slider', { name: 'Stretch B along z, on the part' });
+  await handle.waitFor({ timeout: 60_000 });
+  // The picture, once it stands still.
+  await page.waitForTimeout(4_000);
+  const { x, y } = (await handle.boundingBox())!;
+  await page.mouse.move(x + 22, y + 22);
+  await page.mouse.down();
+  await page.mouse.move(x + 22, y + 4, { steps: 4 });
+  await page.waitForTimeout(1_000);
+  await page.screenshot({ path: 'viewer/pictures/model.png' });
+  await page.close();
+  console.log('wrote viewer/pictures/model.png');
 }
 
 async function photographSheet(browser: Browser): Promise<void> {
@@ -60,6 +82,7 @@ async function photograph(): Promise<void> {
     await page.close();
     console.log(`wrote viewer/pictures/${name}.png`);
   }
+  await photographModel(browser, address);
   await photographSheet(browser);
   await browser.close();
   server.close();

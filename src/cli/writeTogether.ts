@@ -36,9 +36,9 @@ export const writeTogether = (folder: string, files: readonly OutputFile[]): Pro
  *  there; `ChangedMeanwhile` when a file is not what it was. */
 export async function writeEverywhere(files: readonly PlacedFile[]): Promise<void> {
   const made: string[] = [];
+  const placed: PlacedFile[] = [];
   let at = files[0];
   try {
-    const placed: PlacedFile[] = [];
     for (const file of files) {
       at = file;
       await makeFolder(resolve(file.folder), made);
@@ -61,7 +61,10 @@ export async function writeEverywhere(files: readonly PlacedFile[]): Promise<voi
     for (const { folder, name, bytes, about } of placed) if (about) noteWritten(join(folder, name), bytes);
   } catch (error) {
     for (const each of made.reverse()) await rmdir(each).catch(() => {});
-    throw error instanceof RefusedFile ? error : refusal(error, at);
+    if (!(error instanceof RefusedFile)) throw refusal(error, at);
+    // A folder that is busy is told by the name that the person gave it.
+    const busy = placed.findIndex(({ folder }) => folder === error.file);
+    throw busy === -1 ? error : new RefusedFile(files[busy]!.folder, error.problems);
   }
 }
 

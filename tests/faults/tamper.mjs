@@ -65,8 +65,9 @@ if (isMainThread && below) {
   };
   fs.writeSync = (file, what, ...rest) => {
     if (files.has(file) && reached('writeSync', files.get(file))) {
-      // Half of it is on the disk when the current fails, or the room ends.
-      if (act && typeof what !== 'string') plain.writeSync(file, what, 0, what.length >> 1);
+      // Half of it is on the disk when the current fails, or the room ends; after any other signal it goes on with the whole.
+      if ((act === 'SIGKILL' || act === 'fail') && typeof what !== 'string')
+        plain.writeSync(file, what, 0, what.length >> 1);
       strike('writeSync', files.get(file));
     }
     return plain.writeSync(file, what, ...rest);

@@ -9,6 +9,7 @@ import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { command, demoJob, fettle, workshop } from '../cli/fettle.ts';
 
 const demo = JSON.parse(readFileSync(demoJob, 'utf8'));
+const spacer = JSON.parse(readFileSync(new URL('../../parts/spacer/demo.job.json', import.meta.url), 'utf8'));
 let bench: ReturnType<typeof workshop>;
 beforeEach(() => {
   bench = workshop();
@@ -61,6 +62,22 @@ it('measure and measure: every reading of both is there', async () => {
   // What one of them takes back is its own reading, whatever place it has by then.
   expect(json('my.job.json').readings.barDiameter.sort()).toEqual(['1.60', '1.61', '1.62', '1.70', '1.72']);
   expect(readdirSync(bench.folder).sort()).toEqual(['my.job.json', 'my.printer.json']);
+});
+
+it('make while somebody measures: a part of a whole job, and every reading', async () => {
+  put('small.job.json', spacer);
+  const reading = Object.keys(spacer.readings)[0]!;
+  const measuring = new Session(['measure', 'small.job.json', '--only', reading, '--again']);
+  await measuring.asked(1);
+  const before = spacer.readings[reading] as readonly string[];
+  const typed = Array.from({ length: 3 }, (_, k) => before[k % before.length]!);
+  const making = fettle(['make', 'small.job.json', '--out', 'out'], here());
+  measuring.type(...typed, 'quit');
+  expect(await measuring.end()).toBe(0);
+  const { code, stderr } = await making;
+  expect(stderr).toBe('');
+  expect([0, 3]).toContain(code);
+  expect(json('small.job.json').readings[reading]).toEqual([...before, ...typed]);
 });
 
 it('trial while somebody measures: the record and every reading', async () => {

@@ -134,7 +134,7 @@ async function makeSideBySide(
 const isClosed = (error: unknown, out: string): error is RefusedFile =>
   error instanceof RefusedFile &&
   error.file === out &&
-  error.problems.some(({ code }) => code === 'system_refused');
+  error.problems.some(({ code }) => code === 'system_refused' || code === 'being_written');
 
 const finished = (how: 'made' | 'kept', { path, quantity, printer }: SurveyedJob, result: ResultFile) => {
   const { volume, layers } = result.print;

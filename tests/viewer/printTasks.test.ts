@@ -7,10 +7,12 @@ import { families } from '../../parts/index.ts';
 import { sha256Hex } from '../../src/job/hash.ts';
 import { jobText } from '../../src/job/jobText.ts';
 import type { JobFile } from '../../src/job/schema.ts';
+import { defaultCallipers } from '../../src/measure/index.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { profileText } from '../../src/printer/profileText.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
 import { loadKernel, type ManifoldToplevel } from '../../src/solid/kernel.ts';
+import { otherCallipers } from '../../viewer/sheets/print/otherCallipers.ts';
 import { baseOf } from '../../viewer/spine/tasks/baseOf.ts';
 import { calibrated } from '../../viewer/spine/tasks/calibrate.ts';
 import { couponFacts, couponReadingsIn, couponTaken } from '../../viewer/spine/tasks/coupon.ts';
@@ -141,6 +143,17 @@ describe('the coupon', () => {
     expect(await couponReadingsIn(own, 'readings.csv', csv, 'mm')).toEqual({
       texts: { 'bore.3': ['3,79', '3,80'], 'span.x': ['75.81'] },
     });
+    const told = JSON.stringify({
+      callipers: { name: 'the old pair', zero: '0.03' },
+      readings: { 'bore.3': ['3.8'] },
+    });
+    const read = await couponReadingsIn(own, 'a.json', told, 'mm');
+    if ('kind' in read) throw new Error('was refused');
+    // What closed jaws show is not taken off silently, nor left on.
+    expect(otherCallipers(read.callipers, defaultCallipers)).toMatch(
+      /^The file was read with the old pair \(closed they show 0\.03, here 0\.00;/,
+    );
+    expect(otherCallipers(defaultCallipers, defaultCallipers)).toBe('');
     const inches = JSON.stringify({ unit: 'in', readings: { 'bore.3': ['0.156'], 'span.x': ['75.81 mm'] } });
     expect(await couponReadingsIn(own, 'a.json', inches, 'mm')).toEqual({
       texts: { 'bore.3': ['0.156 in'], 'span.x': ['75.81 mm'] },

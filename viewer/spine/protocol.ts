@@ -19,7 +19,7 @@ import type { FormPaper, ReadingForm } from '../../src/output/readingForm/index.
 import type { PrinterProfile } from '../../src/printer/types.ts';
 import type { Mesh } from '../../src/solid/mesh.ts';
 import type { CalibrationFacts } from './tasks/calibrate.ts';
-import type { CouponFacts } from './tasks/coupon.ts';
+import type { CouponFacts, FiledCoupon } from './tasks/coupon.ts';
 import type { PrintAsked } from './tasks/inspect.ts';
 import type { JudgedFacts, LadderFacts } from './tasks/ladder.ts';
 import type { ModelInTheRound } from './tasks/modelInTheRound.ts';
@@ -111,7 +111,7 @@ export interface Spine {
     name: string,
     text: string,
     unit: 'mm' | 'in',
-  ): Promise<{ readonly texts: Readonly<Record<string, readonly string[]>> } | RefusedJob>;
+  ): Promise<FiledCoupon | RefusedJob>;
   /** What readings of the coupon, as typed, make of a printer, and of the job's chance; `date` YYYY-MM-DD. */
   calibrate(
     job: JobFile,

@@ -135,6 +135,11 @@ function Body({ desk }: { readonly desk: CouponDesk }) {
               {problems.value.length > 8 && <li>and {problems.value.length - 8} more; nothing was taken</li>}
             </ul>
           )}
+          {desk.otherCallipers.value !== '' && (
+            <p class="mind" role="status">
+              {desk.otherCallipers.value}
+            </p>
+          )}
           {desk.unkept.value && (
             <p class="mind">This browser keeps nothing: the readings last as long as the page is open.</p>
           )}

@@ -16,6 +16,7 @@ import { begun, type Draft, exchanged, type Text, wanted } from '../measure/draf
 import { nextReading, turnIsOver } from '../measure/nextReading.ts';
 import { type CouponTexts, couponKey, keepTexts, keptTexts, type SmallStore } from './couponKey.ts';
 import { CouponSteps } from './couponSteps.ts';
+import { otherCallipers } from './otherCallipers.ts';
 import { profileOf } from './profileOf.ts';
 import { today } from './today.ts';
 
@@ -52,6 +53,7 @@ export class CouponDesk {
   readonly #foundTrouble = signal<readonly Problem[]>([]);
   readonly #foundOf = signal<{ readonly texts: CouponTexts; readonly printed: string } | null>(null);
   readonly #unkept = signal(false);
+  readonly #otherCallipers = signal('');
   #key = '';
   #drawnFor = '';
   #wasComplete = false;
@@ -141,6 +143,11 @@ export class CouponDesk {
   /** Why the readings come to nothing. */
   get foundTrouble(): ReadonlySignal<readonly Problem[]> {
     return this.#foundTrouble;
+  }
+
+  /** That the last file was read with other callipers than the job has, and which; empty where it was not. */
+  get otherCallipers(): ReadonlySignal<string> {
+    return this.#otherCallipers;
   }
 
   /** The browser keeps nothing: the readings last as long as the page. */
@@ -300,6 +307,7 @@ export class CouponDesk {
       );
       if ('kind' in read) return read.problems;
       this.#draft.value = null;
+      this.#otherCallipers.value = otherCallipers(read.callipers, this.#measuring().callipers);
       this.#do({ ...this.#texts.peek(), ...read.texts }, `readings from ${file.name}`);
       const count = Object.keys(read.texts).length;
       this.#said.value = `${count} ${count === 1 ? 'feature' : 'features'} read from ${file.name}.`;
@@ -437,6 +445,7 @@ export class CouponDesk {
     this.#found.value = null;
     this.#foundTrouble.value = [];
     this.#steps.forget();
+    this.#otherCallipers.value = '';
     this.printed.value = '';
     const there = profile?.calibration?.readings ?? {};
     const calibrated = Object.entries(there).map(([id, all]): [string, string[]] => [id, all.map(String)]);

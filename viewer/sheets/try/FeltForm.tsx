@@ -36,12 +36,12 @@ export function FeltForm({ desk }: { readonly desk: TryDesk }) {
       </div>
       <div class="said">
         <label>
-          <span>Anything broken, in your words; several between semicolons</span>
+          <span>Anything broken, in your words</span>
           <input
             type="text"
             maxLength={saidLimits.broken}
             value={draft.broken}
-            placeholder="nothing"
+            placeholder="nothing; several between semicolons"
             onInput={({ currentTarget }) => desk.say((now) => ({ ...now, broken: currentTarget.value }))}
           />
         </label>

@@ -3,6 +3,7 @@ import { toldCallipers } from '../../../src/job/coupon/toldCallipers.ts';
 import { understandReadings } from '../../../src/job/coupon/understandReadings.ts';
 import { fileBase } from '../../../src/job/fileBase.ts';
 import { readingsKind } from '../../../src/job/readings/readingsKind.ts';
+import type { Callipers } from '../../../src/measure/types.ts';
 import { type CouponSheet, couponSheet } from '../../../src/output/couponForm/index.ts';
 import { coupon } from '../../../src/printer/coupon/coupon.ts';
 import type { CouponFeature } from '../../../src/printer/coupon/feature.ts';
@@ -52,13 +53,19 @@ export const couponTaken = (
     ).map(({ kind, name, bytes }) => ({ name, type: types[kind], bytes })),
   );
 
+/** Readings of a coupon as typed, by feature, and the callipers where the file says which. */
+export interface FiledCoupon {
+  readonly texts: Readonly<Record<string, readonly string[]>>;
+  readonly callipers?: Callipers;
+}
+
 /** Readings of a coupon from a file, CSV or JSON, as texts by feature. Texts that are in another unit than `unit` say so. */
 export async function couponReadingsIn(
   printer: PrinterProfile,
   name: string,
   text: string,
   unit: 'mm' | 'in',
-): Promise<{ readonly texts: Readonly<Record<string, readonly string[]>> } | RefusedJob> {
+): Promise<FiledCoupon | RefusedJob> {
   // Tables are read by a library that few ever need.
   const { parseReadings } = await import('../../../src/job/readings/parseReadings.ts');
   return orRefused(() => {
@@ -71,6 +78,9 @@ export async function couponReadingsIn(
       id,
       all.map((each) => own(String(typeof each === 'number' ? each : each.text))),
     ]);
-    return { texts: Object.fromEntries(texts) };
+    return {
+      texts: Object.fromEntries(texts),
+      ...(raw.callipers !== undefined && { callipers: told.callipers }),
+    };
   });
 }

@@ -4,6 +4,7 @@ import { meetingsOf } from '../job/inspection/meetings.ts';
 import { meetingsNamed } from '../job/inspection/meetingsNamed.ts';
 import { type PrintFacts, printFacts } from '../job/inspection/printFacts.ts';
 import { withReadings } from '../job/inspection/recordReadings.ts';
+import type { Prepared } from '../job/prepare.ts';
 import { type Problem, Refused } from '../job/problem.ts';
 import type { JobFile } from '../job/schema.ts';
 import { type FileTrial, withRecord } from '../job/trial/withRecord.ts';
@@ -79,8 +80,7 @@ export async function inspect(
   if (Object.keys(texts).length === 0)
     return { job: job.file, print: printOf(printFacts(understood, day, which)) };
   const file = withRecord(job.file, record, index, (there) => withReadings(there, texts) as FileTrial);
-  // Read again as a whole: what is written down must be readable.
-  const facts = printFacts(prepared(await openJob(file, job.beside)), day, { last: true });
+  const facts = printFacts(await understoodAgain(file, job), day, { last: true });
   const unclear = facts.readings
     .filter(({ id }) => Object.hasOwn(texts, id))
     .flatMap(({ id, values }) =>
@@ -90,6 +90,19 @@ export async function inspect(
     );
   if (unclear.length > 0) throw new Refused(unclear);
   return { job: file, print: printOf(facts) };
+}
+
+/** The job with the readings in it, read again as a whole: what is written down must be readable. */
+async function understoodAgain(file: JobFile, { beside }: OpenJob): Promise<Prepared> {
+  try {
+    return prepared(await openJob(file, beside));
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    // Named as they were given, not by where they would stand in the job.
+    throw new Refused(
+      error.problems.map((one) => ({ ...one, field: one.field.replace(/^trials\[\d+\]\.inspected\./, '') })),
+    );
+  }
 }
 
 /** The one interface that a name means. */

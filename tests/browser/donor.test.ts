@@ -31,6 +31,56 @@ const workedOut = async (page: Page) => {
   await page.locator('.verdict-line:not(.stale)').waitFor();
 };
 
+/** Lets go of a cube whose faces are divided into n by n squares, made on the page itself: 12 n n triangles. */
+const dropFineCube = (page: Page, n: number) =>
+  page.evaluate((n) => {
+    const buffer = new DataView(new ArrayBuffer(84 + 600 * n * n));
+    buffer.setUint32(80, 12 * n * n, true);
+    let at = 84;
+    const facet = (corners: readonly number[]) => {
+      for (const [k, x] of corners.entries()) buffer.setFloat32(at + 12 + 4 * k, x, true);
+      at += 50;
+    };
+    for (const axis of [0, 1, 2])
+      for (const side of [0, n])
+        for (let i = 0; i < n; i++)
+          for (let j = 0; j < n; j++) {
+            const place = (u: number, v: number): number[] => {
+              const p = [0, 0, 0];
+              p[axis] = side;
+              p[(axis + 1) % 3] = i + u;
+              p[(axis + 2) % 3] = j + v;
+              return p;
+            };
+            const [a, b, c, d] = [place(0, 0), place(1, 0), place(1, 1), place(0, 1)];
+            const outward = side === 0 ? [a, c, b, a, d, c] : [a, b, c, a, c, d];
+            facet(outward.slice(0, 3).flat());
+            facet(outward.slice(3).flat());
+          }
+    const data = new DataTransfer();
+    data.items.add(new File([buffer], 'cube.stl'));
+    for (const kind of ['dragenter', 'dragover', 'drop'])
+      document
+        .querySelector('main')!
+        .dispatchEvent(new DragEvent(kind, { dataTransfer: data, bubbles: true, cancelable: true }));
+  }, n);
+
+test('a large model says what is being done with it, and is left alone when that is stopped', async () => {
+  const page = await open();
+  await settled(page);
+  const strip = page.getByRole('region', { name: 'Model', exact: true });
+  // Half a million triangles: a second and more, on any machine.
+  await dropFineCube(page, 200);
+  await strip.getByText(/^(Reading|Looking for bores and posts on) cube\.stl/).waitFor();
+  await strip.getByRole('button', { name: 'stop' }).click();
+  await page.getByText('cube.stl was looked at no further; nothing has changed').waitFor();
+  expect(await strip.count()).toBe(0);
+  await page.getByRole('region', { name: 'Reckoning' }).getByRole('button', { name: 'go on' }).click();
+  // The job that was there is there.
+  await settled(page);
+  expect(await page.getByRole('navigation', { name: 'Sheets' }).getByRole('button').count()).toBe(4);
+});
+
 test('a model dropped on the page and made shorter is to the byte what the command makes of it', async () => {
   const page = await open({ reducedMotion: 'reduce' });
   await page.locator('.verdict-line .figure').waitFor();

@@ -52,7 +52,7 @@ export default function ModelSheet() {
               class="way to-the-round"
               onClick={() => document.querySelector('.paper > .solid')?.scrollIntoView()}
             >
-              Or draw at the part itself, further down
+              Or pull at the part itself, further down
             </button>
             <AxisChoice desk={desk} sheet={sheet} />
             <AlongPicture desk={desk} sheet={sheet} />

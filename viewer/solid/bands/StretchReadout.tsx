@@ -24,7 +24,7 @@ export function StretchReadout({ desk, model, width }: StretchReadoutProps) {
     return (
       <p class="stretch-at" id="stretch-at">
         {some
-          ? `Lettered bands keep their section ${alongWords(axis)}. Draw a handle, or give it the arrow keys: its band becomes longer or shorter, everything else moves as one.`
+          ? `Lettered bands keep their section ${alongWords(axis)}. Pull a handle, or use the arrow keys on it: its band becomes longer or shorter, everything else moves as one.`
           : `No stretch ${alongWords(axis)} keeps its section.`}
         {tracedBands(model, desk.lit.value).length > 0 && ' Hatched is what the change goes through.'}
       </p>

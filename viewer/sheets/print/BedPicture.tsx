@@ -1,3 +1,4 @@
+import { formatNumber } from '../../../src/units/index.ts';
 import type { BedFacts } from '../../spine/tasks/plate.ts';
 import { type BedWindow, closeWindow, outlineData } from './bedLines.ts';
 
@@ -25,7 +26,22 @@ export function BedPicture({ bed }: { readonly bed: BedFacts }) {
           <figcaption>larger</figcaption>
         </figure>
       )}
+      <Kinds bed={bed} />
     </div>
+  );
+}
+
+/** Which parts these are, by their numbers, where they are of more than one kind. */
+function Kinds({ bed: { kinds } }: { readonly bed: BedFacts }) {
+  if (kinds.length < 2) return null;
+  return (
+    <ol class="kinds" aria-label="Parts on the bed">
+      {kinds.map(({ name, count, height }, k) => (
+        <li key={`${k} ${name}`}>
+          {name}, {count} off, {formatNumber(height)} mm high
+        </li>
+      ))}
+    </ol>
   );
 }
 

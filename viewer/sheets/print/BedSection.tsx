@@ -8,7 +8,7 @@ import { bedDesk } from './bedDesk.ts';
 import { Fact } from './Fact.tsx';
 import { Quantity } from './Quantity.tsx';
 import { refusalWords } from './refusalWords.ts';
-import { KindsOnBed, Standing } from './Standing.tsx';
+import { Standing } from './Standing.tsx';
 import { Support } from './Support.tsx';
 
 /** How the part lies, how much of the bed and of the evening it takes, what to mind while it prints, and what else is printed
@@ -46,7 +46,6 @@ export function BedSection() {
           </div>
         )}
         <dl class="facts">
-          {bed && <KindsOnBed bed={bed} />}
           <Quantity />
           {result && <Fact name="lies">{result.print.lay}</Fact>}
           {result && (

@@ -3,22 +3,6 @@ import { formatNumber } from '../../../src/units/index.ts';
 import type { BedFacts } from '../../spine/tasks/plate.ts';
 import { Fact } from './Fact.tsx';
 
-/** Which parts stand on the bed, by their numbers, where they are of more than one kind. */
-export function KindsOnBed({ bed: { kinds } }: { readonly bed: BedFacts }) {
-  if (kinds.length < 2) return null;
-  return (
-    <Fact name="parts">
-      <ol class="kinds">
-        {kinds.map(({ name, count, height }, k) => (
-          <li key={`${k} ${name}`}>
-            {name}, {count} off, {formatNumber(height)} mm high
-          </li>
-        ))}
-      </ol>
-    </Fact>
-  );
-}
-
 /** How much of the bed that takes, and what it costs. */
 export function Standing({ bed }: { readonly bed: BedFacts }) {
   const { used, spacing, turned, mass, minutes, method, kinds, tallestInside } = bed;

@@ -98,6 +98,12 @@ test('a stretch pulled on the part itself is as long as the hand makes it, and g
   expect(await barriers(page, true)).toEqual([]);
   await shows(page, 'bands-night');
   await page.emulateMedia({ colorScheme: 'light' });
+  // A phone is as wide as all there is of it.
+  await page.setViewportSize({ width: 360, height: 780 });
+  await nextPicture(page);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(360);
+  expect(await barriers(page)).toEqual([]);
+  await page.setViewportSize({ width: 1280, height: 900 });
 
   // Beside the handle the same press turns the part.
   const surface = page.locator('.in-the-round .surface');

@@ -54,7 +54,6 @@ export function BandHandle({ desk, model, index, name, at, size, gain, lies }: B
           <g transform={`rotate(${turn})`}>
             <path class="arrows" d="M-22 0l9.5-8v16zM22 0l-9.5-8v16z" />
           </g>
-          <circle class="ring" r="20.5" />
           <circle class="knob" r="12.5" />
           <text y="5.5">{name}</text>
         </svg>

@@ -49,7 +49,7 @@ export interface InspectedSize {
   } | null;
 }
 
-/** A print on the bench. */
+/** A print on the bench: what to read of it, and what the readings say. */
 export interface InspectedPrint {
   /** Which print of the job, from 1. */
   readonly number: number;

@@ -21,7 +21,7 @@ export interface LadderOptions {
   readonly name?: string;
 }
 
-/** One copy on the strip. */
+/** One copy of the interface on the strip of a ladder. */
 export interface LadderRung {
   /** As it stands on the strip; 1 is the tightest. */
   readonly number: number;

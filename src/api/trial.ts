@@ -29,7 +29,7 @@ export interface PrintFelt {
   readonly note?: string;
 }
 
-/** What a print taught. */
+/** What a print that was tried taught job and printer. */
 export interface TrialTaught {
   /** The job with the print on record; and with the printer as it is now where the job holds its profile. */
   readonly job: JobFile;

@@ -16,4 +16,5 @@ export const formatNames = {
   donor: 'what donor prints',
 } as const;
 
+/** Name of a form of JSON that there is a schema of. */
 export type FormatName = keyof typeof formatNames;

@@ -156,9 +156,6 @@ describe('a coupon is read while a trial teaches the printer', () => {
 });
 
 it('two batches into one folder: files that belong together, as one alone makes them', async () => {
-  const spacer = JSON.parse(
-    readFileSync(new URL('../../parts/spacer/demo.job.json', import.meta.url), 'utf8'),
-  );
   for (const name of ['a', 'b']) put(`${name}.job.json`, { ...spacer, title: name });
   const make = (out: string) =>
     fettle(['make', 'a.job.json', 'b.job.json', '--hands', '1', '--out', out], here());

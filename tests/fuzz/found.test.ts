@@ -1,8 +1,12 @@
 // What random jobs and damaged files brought to light, each by the fault it was.
 import { describe, expect, it } from 'vitest';
 import { calibrateAction } from '../../src/cli/calibrate/calibrateAction.ts';
+import { make } from '../../src/job/make.ts';
 import { sentence } from '../../src/job/problem.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
+import { loadKernel } from '../../src/solid/kernel.ts';
+import { read } from '../job/demo.ts';
+import { footDemo } from '../parts/footJob.ts';
 import { commandRun } from './commandRun.ts';
 import { couponTable } from './corpus.ts';
 
@@ -16,6 +20,22 @@ describe('calibrating', () => {
       (inFolder) => calibrateAction(inFolder(PRINTER), inFolder('read.csv'), { date: '2026-11-20' }),
     );
     expect(run.refused).toEqual(['coupon_not_printable']);
+  });
+});
+
+describe('a push-in foot', () => {
+  it('says that its legs shear where odd fits make them thick and short (its formula broke down)', async () => {
+    const kernel = await loadKernel();
+    const odd = footDemo();
+    Object.assign(odd.readings, { hole: ['4.16'], wall: ['1.60'], height: ['33.73'] });
+    odd.fits = { barb: 'F12/s1', stem: 'press' };
+    const { findings } = make(kernel, read(odd));
+    const legs = findings.find(({ id }) => id === 'stem.legs');
+    expect(legs).toMatchObject({ verdict: 'fails', limit: 1.5 });
+    expect(legs!.value).toBeLessThan(1.5);
+    expect(findings.some(({ id }) => id === 'stem.strain')).toBe(false);
+    odd.fits = {};
+    expect(make(kernel, read(odd)).findings.some(({ id }) => id === 'stem.strain')).toBe(true);
   });
 });
 

@@ -274,8 +274,9 @@ export function stemSizes({
   return { ...gentlest, overlap: Math.max(OVERLAPS.least, (bears * most) / strainOf(gentlest)) };
 }
 
-/** Legs shorter than this many times their thickness do not bend but shear, and the formula stops at 1.5; the rest is
- *  for what the print changes of them. */
+/** Legs shorter than this many times their thickness do not bend but shear, and the formula stops; the rest is for what
+ *  the print changes of them. */
+const SHEARS = 1.5;
 const SLENDER = 1.65;
 /** Thickness of legs of stiff plastic, mm: three lines of a common nozzle. */
 const STIFF_LEG = 1.3;
@@ -295,12 +296,23 @@ const STAYS = 5;
 /** Play along the axis that is felt as a rattle, mm. Common practice, no source. */
 const RATTLES = 0.5;
 
+/** Fits far from the usual ones can make legs thicker and shorter than the rules have seen them. */
+const legsThatShear = (of: PushInStem, slender: number, length: number): FamilyFinding => ({
+  ...{ id: 'stem.legs', title: 'length of the legs over their thickness', value: slender, unit: '1' },
+  ...{ limit: SHEARS, side: 'above', at: [0, 0, -of.root] },
+  source: 'Range of the cantilever formula (see "spring arm")',
+  because: `legs ${length.toFixed(2)} mm long shear rather than bend, so what they bear and hold cannot be told`,
+  remedy: 'fits of stem and barb nearer to the usual ones, legs that begin deeper, or thinner ones',
+});
+
 function stemFindings(
   of: PushInStem,
   { prints, known, material }: Made,
   wall: number,
   length: number,
 ): FamilyFinding[] {
+  const slender = slenderness(of, prints);
+  if (slender < SHEARS) return [legsThatShear(of, slender, length)];
   const doubt = 2 * (known.hole?.u ?? 0);
   const { lo, hi } = material.frictionOnSteel;
   const range = [of.hole - doubt, of.hole + doubt] as const;
@@ -325,7 +337,7 @@ function stemFindings(
       details: {
         'strain with the notch at the root, %': 100 * tight.peakStrain,
         'inner edge, %': 100 * tight.innerStrain,
-        'length over thickness': slenderness(of, prints),
+        'length over thickness': slender,
       },
     },
     {

@@ -42,6 +42,10 @@ describe('installed into an empty folder', () => {
       ...['parts/spacer/demo.job.json', 'parts/spacer/README.md'],
     ])
       expect(existsSync(join(there.at, name)), name).toBe(true);
+    const readme = readFileSync(join(there.at, 'README.md'), 'utf8');
+    const links = [...readme.matchAll(/\]\((?!https?:)([^)#]+)/g)].map(([, path]) => path!);
+    expect(links.length).toBeGreaterThan(8);
+    expect(links.filter((path) => !existsSync(join(there.at, path)))).toEqual([]);
     for (const name of ['src', 'tests', 'dist/src', 'dist/types/src/cli'])
       expect(existsSync(join(there.at, name)), name).toBe(false);
   });

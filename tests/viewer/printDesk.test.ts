@@ -10,6 +10,7 @@ import { closeWindow, outlineData } from '../../viewer/sheets/print/bedLines.ts'
 import { CouponDesk } from '../../viewer/sheets/print/couponDesk.ts';
 import { couponKey, keepTexts, keptTexts, type SmallStore } from '../../viewer/sheets/print/couponKey.ts';
 import { type FeltMark, marked, marksOf, verdictOf } from '../../viewer/sheets/print/feltMarks.ts';
+import { isDay } from '../../viewer/sheets/print/isDay.ts';
 import { ladderGroups } from '../../viewer/sheets/print/ladderGroups.ts';
 import { parameterPicture } from '../../viewer/sheets/print/parameterPicture.ts';
 import { answersOf, profileFrom, wrongAnswer } from '../../viewer/sheets/print/printerAnswers.ts';
@@ -367,6 +368,22 @@ describe('the bed', () => {
     expect(support).toBe(true);
     expect(printFindings([finding('wall', 'fails')], []).support).toBe(false);
   });
+});
+
+it('takes a day of the calendar for one, and nothing else', () => {
+  for (const day of ['2026-11-19', '2024-02-29', '1999-12-31'])
+    expect([day, isDay(day)]).toEqual([day, true]);
+  // 2100 is no leap year (ISO 8601 counts by the Gregorian calendar).
+  for (const text of [
+    '2026-02-30',
+    '2100-02-29',
+    '2026-13-01',
+    '19.11.2026',
+    '2026-1-9',
+    '',
+    '2026-11-19T10:00',
+  ])
+    expect([text, isDay(text)]).toEqual([text, false]);
 });
 
 it('writes the day by the clock on the wall', () => {

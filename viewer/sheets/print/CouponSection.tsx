@@ -7,6 +7,7 @@ import { CouponAtHand } from './CouponAtHand.tsx';
 import { CouponDrawing } from './CouponDrawing.tsx';
 import { CouponFound } from './CouponFound.tsx';
 import { type CouponDesk, couponDesk } from './couponDesk.ts';
+import { DayField } from './DayField.tsx';
 import { refusalWords } from './refusalWords.ts';
 import { TakeButton } from './TakeButton.tsx';
 
@@ -115,16 +116,13 @@ function Body({ desk }: { readonly desk: CouponDesk }) {
             )}
           </p>
           <p class="printed-on">
-            <label>
-              <span class="label">printed on</span>{' '}
-              <input
-                type="date"
-                value={desk.day.value}
-                onChange={({ currentTarget: { value } }) => {
-                  desk.printed.value = value;
-                }}
-              />
-            </label>{' '}
+            <DayField
+              label="printed on"
+              day={desk.day.value}
+              take={(day) => {
+                desk.printed.value = day;
+              }}
+            />{' '}
             <span class="aside">as the profile will say</span>
           </p>
           {problems.value.length > 0 && (

@@ -1,3 +1,4 @@
+import { DayField } from '../print/DayField.tsx';
 import type { TryDesk } from './tryDesk.ts';
 import { whichWords } from './tryWords.ts';
 
@@ -15,16 +16,13 @@ export function WhichPrint({ desk }: { readonly desk: TryDesk }) {
     <p class="which">
       <span>{whichWords(facts)}</span>
       {isNew && (
-        <label>
-          printed on{' '}
-          <input
-            type="date"
-            value={print.asked().date}
-            onChange={({ currentTarget: { value } }) => {
-              print.day.value = value;
-            }}
-          />
-        </label>
+        <DayField
+          label="printed on"
+          day={print.asked().date}
+          take={(day) => {
+            print.day.value = day;
+          }}
+        />
       )}
       {isNew && index > 0 && (
         <button type="button" onClick={go('last')}>

@@ -1,7 +1,8 @@
 import { formatNumber } from '../../../src/units/index.ts';
 import { JawPicture } from '../measure/JawPicture.tsx';
-import type { CouponDesk, CouponRow } from './couponDesk.ts';
+import type { CouponDesk } from './couponDesk.ts';
 import { focusFeature } from './couponFocus.ts';
+import type { CouponRow } from './couponRows.ts';
 
 /** The feature at hand, large enough for arm's length: which jaws go where, the numbers so far, what is doubtful. */
 export function CouponAtHand({ desk }: { readonly desk: CouponDesk }) {

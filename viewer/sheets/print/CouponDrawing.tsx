@@ -1,8 +1,9 @@
 import { formatNumber } from '../../../src/units/index.ts';
 import { undoKey } from '../../start/undoKey.ts';
 import { StateMark } from '../measure/StateMark.tsx';
-import type { CouponDesk, CouponRow } from './couponDesk.ts';
+import type { CouponDesk } from './couponDesk.ts';
 import { couponFieldId, focusFeature } from './couponFocus.ts';
+import type { CouponRow } from './couponRows.ts';
 
 /** The coupon as a drawing whose numbers are typed where they stand; a list of the same fields under the drawing where it is
  *  too narrow for them. */

@@ -3,7 +3,6 @@ import { callipersOf } from '../../../src/job/callipersOf.ts';
 import { couponReading } from '../../../src/job/coupon/couponReading.ts';
 import type { Problem } from '../../../src/job/problem.ts';
 import { valueTyped } from '../../../src/job/valueTyped.ts';
-import type { CouponFeature } from '../../../src/printer/coupon/feature.ts';
 import { profileText } from '../../../src/printer/profileText.ts';
 import type { PrinterProfile } from '../../../src/printer/types.ts';
 import type { Bench } from '../../bench/bench.ts';
@@ -14,22 +13,19 @@ import type { CouponFacts } from '../../spine/tasks/coupon.ts';
 import type { TakenFile } from '../../spine/tasks/takeAway.ts';
 import { begun, type Draft, exchanged, type Text, wanted } from '../measure/draft.ts';
 import { nextReading, turnIsOver } from '../measure/nextReading.ts';
-import { type CouponTexts, couponKey, keepTexts, keptTexts, type SmallStore } from './couponKey.ts';
+import { couponDay } from './couponDay.ts';
+import {
+  browserStore,
+  type CouponTexts,
+  couponKey,
+  keepTexts,
+  keptTexts,
+  type SmallStore,
+} from './couponKey.ts';
+import { type CouponRow, couponRows } from './couponRows.ts';
 import { CouponSteps } from './couponSteps.ts';
 import { otherCallipers } from './otherCallipers.ts';
 import { profileOf } from './profileOf.ts';
-import { today } from './today.ts';
-
-/** One feature of the coupon as the form shows it. */
-export interface CouponRow {
-  readonly feature: CouponFeature;
-  readonly texts: readonly string[];
-  /** What the usable texts read, mm. */
-  readonly values: readonly number[];
-  /** Why a text is none, by place; null for one that is. */
-  readonly refusals: readonly (string | null)[];
-  readonly state: 'missing' | 'few' | 'read' | 'doubtful' | 'refused';
-}
 
 /** Size of a field on the drawing, mm of the sheet. */
 export const COUPON_FIELD = [16.5, 8.5] as const;
@@ -163,7 +159,7 @@ export class CouponDesk {
   /** Day on which the coupon was printed, as told or as it is taken to be, YYYY-MM-DD. */
   readonly day: ReadonlySignal<string> = computed(() => {
     const profile = this.profile.value;
-    return profile ? dayOf(this.#texts.value, profile, this.printed.value) : this.printed.value;
+    return profile ? couponDay(this.#texts.value, profile, this.printed.value) : this.printed.value;
   });
 
   get unit(): 'mm' | 'in' {
@@ -361,31 +357,8 @@ export class CouponDesk {
   #rowsNow(): readonly CouponRow[] {
     const facts = this.#facts.value;
     if (!facts) return [];
-    const bench = this.#measuring();
-    const texts = this.#texts.value;
-    const doubtful = new Set(
-      this.stale.value ? [] : (this.#found.value?.report.doubtful.map(({ feature }) => feature) ?? []),
-    );
-    return facts.features.map((feature) => {
-      const own = texts[feature.id] ?? [];
-      const typed = own.map((text) => valueTyped(couponReading(feature, []), text, bench));
-      const refusals = typed.map((one) => ('refused' in one ? one.refused : null));
-      return {
-        feature,
-        texts: own,
-        values: typed.flatMap((one) => ('value' in one ? [one.value] : [])),
-        refusals,
-        state: refusals.some((why) => why !== null)
-          ? 'refused'
-          : own.length === 0
-            ? 'missing'
-            : doubtful.has(feature.id)
-              ? 'doubtful'
-              : own.length < feature.times
-                ? 'few'
-                : 'read',
-      };
-    });
+    const doubtful = this.stale.value ? [] : (this.#found.value?.report.doubtful ?? []);
+    return couponRows(facts.features, this.#texts.value, doubtful, this.#measuring());
   }
 
   #rowOf(id: string): CouponRow | undefined {
@@ -468,7 +441,7 @@ export class CouponDesk {
     const profile = this.profile.peek();
     if (profile === null) return;
     const job = this.#bench.job.peek();
-    const date = dayOf(texts, profile, printed);
+    const date = couponDay(texts, profile, printed);
     try {
       const found = await this.#bench.spine.ask('the calibration', (spine) =>
         spine.calibrate(job, profile, texts, date),
@@ -485,22 +458,6 @@ export class CouponDesk {
   }
 }
 
-/** Day on which the coupon was printed. A profile that these very readings made keeps its day, so that nothing changes by
- *  looking. */
-const dayOf = (texts: CouponTexts, profile: PrinterProfile, printed: string): string =>
-  printed || (sameReadings(texts, profile) ? profile.calibrated! : today());
-
-const sameReadings = (texts: CouponTexts, { calibrated, calibration }: PrinterProfile): boolean => {
-  const sorted = (of: Readonly<Record<string, readonly (string | number)[]>>) =>
-    JSON.stringify(
-      Object.entries(of)
-        .filter(([, all]) => all.length > 0)
-        .map(([id, all]) => [id, all.map(String)])
-        .sort(),
-    );
-  return calibrated !== null && calibration !== undefined && sorted(texts) === sorted(calibration.readings);
-};
-
 const desks = new WeakMap<Bench, CouponDesk>();
 
 /** The coupon desk of a bench, the same one each time. */
@@ -508,13 +465,4 @@ export function couponDesk(bench: Bench): CouponDesk {
   const there = desks.get(bench) ?? new CouponDesk(bench, browserStore());
   desks.set(bench, there);
   return there;
-}
-
-/** Undefined where the browser forbids it. */
-function browserStore(): SmallStore | undefined {
-  try {
-    return globalThis.localStorage;
-  } catch {
-    return undefined;
-  }
 }

@@ -9,6 +9,15 @@ export const couponKey = ({ name, material, layer, firstLayer, lineWidth }: Prin
 /** Where a browser keeps small things. */
 export type SmallStore = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 
+/** That place; undefined where the browser forbids it. */
+export function browserStore(): SmallStore | undefined {
+  try {
+    return globalThis.localStorage;
+  } catch {
+    return undefined;
+  }
+}
+
 const PREFIX = 'fettle.coupon.';
 
 /** Readings kept under a key; undefined where there are none or they are no readings. */

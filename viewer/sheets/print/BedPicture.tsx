@@ -3,7 +3,7 @@ import type { BedFacts } from '../../spine/tasks/plate.ts';
 import { type BedWindow, closeWindow, outlineData } from './bedLines.ts';
 
 /** The bed from above as the 3MF lays it, and beside it the parts larger where they are small on it. */
-export function BedPicture({ bed }: { readonly bed: BedFacts }) {
+export function BedPicture({ bed, stale }: { readonly bed: BedFacts; readonly stale: boolean }) {
   const { x, y } = bed.bed;
   const close = closeWindow(bed);
   const count = bed.standing.length;
@@ -17,7 +17,7 @@ export function BedPicture({ bed }: { readonly bed: BedFacts }) {
           name={`${count} ${count === 1 ? 'part' : 'parts'} on a bed of ${x} by ${y} mm, from above${named(bed)}`}
         />
         <figcaption>
-          bed {x} × {y}, front below
+          bed {x} × {y}, front below{stale ? '; as it was' : ''}
         </figcaption>
       </figure>
       {close && (

@@ -23,7 +23,7 @@ export function BedSection() {
     <section class="lay" aria-labelledby="lay-head">
       <h2 id="lay-head">On the bed</h2>
       <div class={`lay-body${desk.stale.value ? ' stale' : ''}`}>
-        {bed && <BedPicture bed={bed} />}
+        {bed && <BedPicture bed={bed} stale={desk.stale.value} />}
         {!bed && !refused && (
           <p class="waiting">{result ? 'laying the parts out ...' : 'there is no part yet'}</p>
         )}

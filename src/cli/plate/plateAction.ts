@@ -4,6 +4,7 @@ import { sha256Hex } from '../../job/hash.ts';
 import { type JobPlate, jobPlate } from '../../job/jobPlate.ts';
 import { plateAgreement } from '../../job/plateAgreement.ts';
 import { plateBase, plateFiles } from '../../job/plateFiles.ts';
+import { type PlateObject, plateObject } from '../../job/plateObject.ts';
 import { PlateRefused } from '../../job/plateRefused.ts';
 import type { MadeJob } from '../../job/takeAway.ts';
 import { exitCode } from '../exitCode.ts';
@@ -12,7 +13,6 @@ import { mustSpare } from '../mustSpare.ts';
 import { RefusedFile } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeTogether } from '../writeTogether.ts';
-import { type PlateObject, plateObject } from '../../job/plateObject.ts';
 import { plateText } from './plateText.ts';
 
 interface PlateWanted {

@@ -20,11 +20,11 @@ export function FoundOnModel({ model }: { readonly model: DonorObject }) {
   const { bores, posts, pockets } = model;
   const rows: readonly Row[] = [
     ...bores.map(({ id, inscribed, axis, at, depth, through }) => ({
-      ...{ id, axis, at, isRead: true, size: `⌀ ${formatNumber(inscribed)}` },
+      ...{ id, axis, at, isRead: true, size: `⌀\u00a0${formatNumber(inscribed)}` },
       long: `${formatNumber(depth)} deep${through ? ', through' : ''}`,
     })),
     ...posts.map(({ id, circumscribed, axis, at, length }) => ({
-      ...{ id, axis, at, isRead: true, size: `⌀ ${formatNumber(circumscribed)}` },
+      ...{ id, axis, at, isRead: true, size: `⌀\u00a0${formatNumber(circumscribed)}` },
       long: `${formatNumber(length)} long`,
     })),
     ...pockets.map(({ id, kind, width, length, axis, at, depth, through }) => ({

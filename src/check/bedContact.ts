@@ -33,9 +33,9 @@ function contact({ layers }: CheckContext): Finding {
   };
 }
 
-function tip({ layers, solid }: CheckContext): Finding {
+function tip({ layers, solid, known }: CheckContext): Finding {
   const title = 'stands without tipping';
-  const { centre } = massOf(meshOf(solid));
+  const { centre } = known.of('mass', solid, () => massOf(meshOf(solid)));
   const height = solid.boundingBox().max[2];
   const foot = convexHull((layers[0]?.contours ?? []).flat());
   const at = centre;

@@ -5,6 +5,7 @@ import type { HostPart, Pose } from '../family/machine.ts';
 import type { Window } from '../fit/types.ts';
 import type { Dimension } from '../measure/types.ts';
 import type { PrinterProfile } from '../printer/types.ts';
+import type { Remembered } from '../remembered/remembered.ts';
 import type { Manifold, Scope } from '../solid/kernel.ts';
 import type { Layer } from '../solid/layers.ts';
 import type { Placement } from '../solid/vector.ts';
@@ -29,6 +30,8 @@ export interface PlannedInterface extends Interface {
 /** Everything a check may look at. Solids belong to the scope; a check keeps what it makes in it. */
 export interface CheckContext {
   readonly scope: Scope;
+  /** What was found before, for what takes long; a solid of the same content is the same object. */
+  readonly known: Remembered;
   readonly family: Family;
   readonly values: Values;
   readonly dimensions: Readonly<Record<string, Dimension>>;
@@ -53,6 +56,9 @@ export interface CheckContext {
   readonly loads: readonly Load[];
   readonly routes: readonly Route[];
 }
+
+/** An interface without what its doubt changes: what geometry may hang on. */
+export const withoutDoubt = (one: PlannedInterface): PlannedInterface => ({ ...one, u: 0, chance: 0 });
 
 /** A check: pure, one idea, as many findings as it has things to judge. */
 export type Check = (context: CheckContext) => readonly Finding[];

@@ -8,8 +8,8 @@ const FUSES = 0.2;
 
 /** Gap width: the narrowest slit or hole of any layer, mm. `fails` below 0.2 mm, where the walls run together;
  *  `caution` below one line width, where they may. The limit is 0.2 mm. */
-export const gapWidth: Check = ({ layers, printer }) => {
-  const narrowest = narrowestLayer(layers, narrowestGap);
+export const gapWidth: Check = ({ layers, printer, known }) => {
+  const narrowest = known.of('narrowest gap', layers, () => narrowestLayer(layers, narrowestGap));
   const line = printer.lineWidth;
   const source = 'common practice, no source';
   if (narrowest === null) {

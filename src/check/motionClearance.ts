@@ -4,7 +4,7 @@ import { meshOf } from '../solid/mesh.ts';
 import { identity, inverse, matrix, place } from '../solid/placement.ts';
 import { add, lengthOf, type Placement, subtract, times, type Vec3 } from '../solid/vector.ts';
 import { formatLength, formatNumber } from '../units/index.ts';
-import type { Check, CheckContext, PlannedInterface } from './context.ts';
+import { type Check, type CheckContext, type PlannedInterface, withoutDoubt } from './context.ts';
 import type { Finding, Verdict } from './finding.ts';
 import { overlapDepth } from './overlapDepth.ts';
 import { seatingShift } from './seating.ts';
@@ -27,22 +27,36 @@ const TOUCH = 1e-3;
  *  `fails` on overlap beyond that, or on contact where a gap is wanted; `caution` on a gap below the one wanted. */
 export const motionClearance: Check = (context) =>
   withScope(context.scope.kernel, (scope) => {
-    const back = inverse(context.onBed);
     const off = offSeats(context);
-    const bring = (solid: Manifold, by: Vec3): Manifold =>
-      scope.keep(solid.transform(matrix({ ...back, translation: add([...back.translation], by) })));
-    const drawn = bring(context.solid, off);
-    const seated = seatingShift(context, drawn, bring(context.predicted, off));
-    const printed = bring(context.predicted, add(off, seated));
-    const variants: readonly Variant[] = [
-      { state: 'drawn', solid: drawn, box: boxOf(drawn), seated: [0, 0, 0] },
-      { state: 'predicted', solid: printed, box: boxOf(printed), seated },
-    ];
+    const drawn = variantOf(context, scope, 'drawn', [0, 0, 0], off);
+    const loose = variantOf(context, scope, 'predicted', [0, 0, 0], off);
+    const seated = restOf(context, () => seatingShift(context, drawn.placed().solid, loose.placed().solid));
+    const variants = [drawn, variantOf(context, scope, 'predicted', seated, off)];
     return context.hosts.flatMap((host) => {
-      const positions = positionsOf(context.poses, scope, host);
-      return variants.map((variant) => gapFinding(context, scope, host, positions, variant));
+      const places = placesOf(context.poses, host.part.id);
+      const positions = once(() => positionsOf(places, scope, host));
+      return variants.map((variant) => gapFinding(context, scope, host, places, positions, variant));
     });
   });
+
+/** The shift that seats the print, which hangs on nothing but geometry. */
+const restOf = (
+  { known, solid, predicted, onBed, hosts, poses, interfaces }: CheckContext,
+  find: () => Vec3,
+): Vec3 => {
+  const parts = hosts.map(({ part: { shape: _, ...part }, solid: host }) => ({ part, host }));
+  const meetings = interfaces.map(withoutDoubt);
+  return known.of('seating', { solid, predicted, onBed, parts, poses, meetings }, find);
+};
+
+/** Works it out when it is asked for, once. */
+function once<T>(work: () => T): () => T {
+  let done: { readonly value: T } | undefined;
+  return () => {
+    done ??= { value: work() };
+    return done.value;
+  };
+}
 
 /** Parts are held off their seats by this much, mm, so that rounding there makes no film of overlap. */
 const SEAT_CLEARANCE = 1e-4;
@@ -62,36 +76,65 @@ interface Box {
 
 interface Variant {
   readonly state: 'drawn' | 'predicted';
-  readonly solid: Manifold;
-  readonly box: Box;
+  /** On the bed, and how it comes into the frame of the part from there. */
+  readonly source: Manifold;
+  readonly placement: Placement;
   /** Shift by which it was seated. */
   readonly seated: Vec3;
+  readonly placed: () => { readonly solid: Manifold; readonly box: Box };
+}
+
+function variantOf(
+  context: CheckContext,
+  scope: Scope,
+  state: Variant['state'],
+  seated: Vec3,
+  off: Vec3,
+): Variant {
+  const back = inverse(context.onBed);
+  const source = state === 'drawn' ? context.solid : context.predicted;
+  const placement = { ...back, translation: add([...back.translation], add(off, seated)) };
+  const placed = once(() => {
+    const solid = scope.keep(source.transform(matrix(placement)));
+    return { solid, box: boxOf(solid) };
+  });
+  return { state, source, placement, seated, placed };
 }
 
 /** A place where a host stands during the motion, with the first pose that puts it there. */
+interface Place {
+  readonly pose: string;
+  readonly placement: Placement;
+}
+
 interface Position {
   readonly pose: string;
   readonly solid: Manifold;
   readonly box: Box;
 }
 
-/** Each distinct place of a host once: most hosts stand still while others move. Turned copies are lazy, so one that
- *  turns out to be far away costs nothing. */
-function positionsOf(poses: readonly Pose[], scope: Scope, { part, solid }: Host): Position[] {
-  const found = new Map<string, Position>();
-  const own = boxOf(solid);
+/** Each distinct place of a host once: most hosts stand still while others move. */
+function placesOf(poses: readonly Pose[], id: string): Place[] {
+  const found = new Map<string, Place>();
   for (const { name, placements } of poses.length > 0 ? poses : [{ name: 'at rest', placements: {} }]) {
-    const placement: Placement = placements[part.id] ?? identity;
-    const key = [...placement.rotation, ...placement.translation].join();
-    if (found.has(key)) continue;
-    const still = key === [...identity.rotation, ...identity.translation].join();
-    found.set(key, {
-      pose: name,
-      solid: still ? solid : scope.keep(solid.transform(matrix(placement))),
-      box: still ? own : placedBox(own, placement),
-    });
+    const placement: Placement = placements[id] ?? identity;
+    const key = keyOf(placement);
+    if (!found.has(key)) found.set(key, { pose: name, placement });
   }
   return [...found.values()];
+}
+
+const keyOf = ({ rotation, translation }: Placement): string => [...rotation, ...translation].join();
+
+/** Turned copies are lazy, so one that turns out to be far away costs nothing. */
+function positionsOf(places: readonly Place[], scope: Scope, { solid }: Host): Position[] {
+  const own = boxOf(solid);
+  const still = keyOf(identity);
+  return places.map(({ pose, placement }) =>
+    keyOf(placement) === still
+      ? { pose, solid, box: own }
+      : { pose, solid: scope.keep(solid.transform(matrix(placement))), box: placedBox(own, placement) },
+  );
 }
 
 function boxOf(solid: Manifold): Box {
@@ -129,30 +172,33 @@ interface Overlap {
   readonly middle: Vec3;
 }
 
+/** What was looked at for a host, without the host itself. */
+type Looked = Pick<HostPart, 'keepOff' | 'seat'>;
+
 function worstOf(
-  context: CheckContext,
   scope: Scope,
-  { part }: Host,
+  { keepOff, seat }: Looked,
   positions: readonly Position[],
-  variant: Variant,
+  { solid: part, box }: ReturnType<Variant['placed']>,
+  meets: readonly PlannedInterface[],
+  state: Variant['state'],
 ): Worst {
-  const meets = context.interfaces.filter(({ id }) => part.meets?.includes(id));
   const overlaps = (other: Manifold): Overlap | null => {
-    const shared = scope.keep(variant.solid.intersect(other));
-    return shared.isEmpty() ? null : deepest(scope, shared, meets, variant.state);
+    const shared = scope.keep(part.intersect(other));
+    return shared.isEmpty() ? null : deepest(scope, shared, meets, state);
   };
-  const reach = part.keepOff + LOOK_BEYOND;
+  const reach = keepOff + LOOK_BEYOND;
   let worst: Worst = { kind: 'apart', gap: reach, pose: null };
   const near = positions
-    .map((position) => ({ ...position, away: boxGap(variant.box, position.box) }))
+    .map((position) => ({ ...position, away: boxGap(box, position.box) }))
     .sort((a, b) => a.away - b.away);
   for (const { pose, solid, away } of near) {
     const gap: number = worst.kind === 'apart' ? worst.gap : 0;
     if (away > 0 && away >= gap) break;
     // A gap is 0 where they touch and where they overlap, so only then is the overlap worth a boolean: always at a
     // seat, where the part rests, and for every place whose box is touched once something is.
-    const seated = part.seat !== undefined && away === 0;
-    const least = seated || gap === 0 ? 0 : variant.solid.minGap(solid, gap);
+    const seated = seat !== undefined && away === 0;
+    const least = seated || gap === 0 ? 0 : part.minGap(solid, gap);
     if (least < gap) worst = { kind: 'apart', gap: least, pose };
     const overlap = least === 0 ? overlaps(solid) : null;
     if (overlap !== null && (worst.kind === 'apart' || excess(overlap) > excess(worst)))
@@ -214,12 +260,19 @@ function allowance(
 function gapFinding(
   context: CheckContext,
   scope: Scope,
-  host: Host,
-  positions: readonly Position[],
+  { part, solid: host }: Host,
+  places: readonly Place[],
+  positions: () => readonly Position[],
   variant: Variant,
 ): Finding {
-  const { part } = host;
-  const worst = worstOf(context, scope, host, positions, variant);
+  const { state, source, placement } = variant;
+  const { keepOff, seat } = part;
+  const meets = context.interfaces.filter(({ id }) => part.meets?.includes(id)).map(withoutDoubt);
+  const worst = context.known.of(
+    'gap',
+    { source, placement, host, places, keepOff, seat, meets, state },
+    () => worstOf(scope, { keepOff, ...(seat && { seat }) }, positions(), variant.placed(), meets, state),
+  );
   const overlap = worst.kind === 'overlap';
   const value = overlap ? -worst.depth : worst.gap;
   const limit = overlap && worst.allowed > 0 ? -worst.allowed : part.keepOff;

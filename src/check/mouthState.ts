@@ -35,40 +35,40 @@ export type MouthOutcome =
 export const ALONG_LAYERS = 30;
 
 /** Angle between the bar and the upright of the bed, degrees, 0 to 90. */
-export function angleToLayers({ onBed }: CheckContext, { normal }: MouthLoad): number {
+export function angleToLayers({ onBed }: Pick<CheckContext, 'onBed'>, { normal }: MouthLoad): number {
   const up = Math.min(1, Math.abs(dot(turn(onBed, normal), [0, 0, 1])));
   return (Math.acos(up) * 180) / Math.PI;
 }
 
-const known = new WeakMap<CheckContext, Map<string, MouthOutcome>>();
-
-/** The mouth as drawn or as predicted. Several checks ask for it; it is solved once a context. */
+/** The mouth as drawn or as predicted. Several checks ask for it. */
 export function mouthState(
   context: CheckContext,
   load: MouthLoad,
   which: 'drawn' | 'predicted',
 ): MouthOutcome {
-  const outcomes = known.get(context) ?? new Map<string, MouthOutcome>();
-  known.set(context, outcomes);
-  const key = `${load.id}.${which}`;
-  const outcome = outcomes.get(key) ?? solve(context, load, which);
-  outcomes.set(key, outcome);
-  return outcome;
+  const { onBed, material, interfaces } = context;
+  const solid = which === 'drawn' ? context.solid : context.predicted;
+  const one = interfaces.find(({ id }) => id === load.interface);
+  const hollow = (which === 'drawn' ? one?.drawn : one?.predicted) ?? load.bar;
+  return context.known.of('mouth', { solid, onBed, material, load, hollow }, () =>
+    solve(context, load, solid, hollow),
+  );
 }
 
-function solve(context: CheckContext, load: MouthLoad, which: 'drawn' | 'predicted'): MouthOutcome {
-  const { scope, onBed, material, interfaces } = context;
-  const solid: Manifold = which === 'drawn' ? context.solid : context.predicted;
+function solve(
+  { scope, onBed, material }: Pick<CheckContext, 'scope' | 'onBed' | 'material'>,
+  load: MouthLoad,
+  solid: Manifold,
+  hollow: number,
+): MouthOutcome {
   const bedToLoad: Placement = after(loadFrame(load), inverse(onBed));
   const contours = mouthProfile(scope, solid, bedToLoad);
   const lips = narrowestGap(contours, load.lips);
   if (!lips) return { ok: false, why: 'the mouth closes up: no gap is left between the lips' };
   const mouth = lips[1][0] - lips[0][0];
-  const along = angleToLayers(context, load) <= ALONG_LAYERS;
+  const along = angleToLayers({ onBed }, load) <= ALONG_LAYERS;
   const modulus = (along ? material.modulusAlong : material.modulusAcross).value;
   const opening = Math.max(0, (load.bar - mouth) / 2);
-  const one = interfaces.find(({ id }) => id === load.interface);
-  const hollow = (which === 'drawn' ? one?.drawn : one?.predicted) ?? load.bar;
   // Solved for a unit of opening where none is needed, so that the stiffness is there; it is linear.
   const asked = opening > 0 ? opening : 0.01;
   const solved = openMouth({

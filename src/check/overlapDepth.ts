@@ -20,7 +20,7 @@ const STEPS = 16;
  *  it a second time: with inward normal n at p and the nearest point q, r = |q - p|^2 / (2 n (q - p)). */
 export function overlapDepth(mesh: Mesh, most: number): number {
   const triangles = trianglesOf(mesh);
-  const large = triangles.toSorted((s, t) => t.area - s.area).slice(0, LOOKED_AT);
+  const large = triangles.slice(0, LOOKED_AT);
   let deepest = 0;
   const look = (p: Vec3, { normal }: Triangle): number => {
     const depth = 2 * ballAt(p, times(normal, -1), triangles, most / 2, deepest / 2);
@@ -59,6 +59,8 @@ interface Triangle {
   readonly area: number;
 }
 
+/** The largest first; those of one area by place, so that it does not matter in which order the solids were made: the library
+ *  lists triangles by the age of what they come from. */
 function trianglesOf(mesh: Mesh): Triangle[] {
   const triangles: Triangle[] = [];
   for (let t = 0; t < mesh.triangles.length; t += 3) {
@@ -67,7 +69,13 @@ function trianglesOf(mesh: Mesh): Triangle[] {
     const twice = lengthOf(across);
     if (twice > 0) triangles.push({ corners: [a, b, c], normal: times(across, 1 / twice), area: twice / 2 });
   }
-  return triangles;
+  return triangles.sort((s, t) => t.area - s.area || placed(s, t));
+}
+
+function placed({ corners: a }: Triangle, { corners: b }: Triangle): number {
+  for (let i = 0; i < 3; i++)
+    for (let k = 0; k < 3; k++) if (a[i]![k] !== b[i]![k]) return a[i]![k]! - b[i]![k]!;
+  return 0;
 }
 
 /** Radius of the largest ball that touches the surface at `p` from inside, at most `most`; any number up to `enough` when

@@ -3,9 +3,9 @@ import { counted, faultsOf, soundnessOf } from '../solid/soundness.ts';
 import type { Check } from './context.ts';
 
 /** Soundness: what is written is one closed body with as many holes as its family says. The value counts faults. */
-export const soundness: Check = ({ solid, family, values }) => {
+export const soundness: Check = ({ solid, family, values, known }) => {
   const status = solid.status();
-  const found = soundnessOf(meshOf(solid));
+  const found = known.of('soundness', solid, () => soundnessOf(meshOf(solid)));
   const faults =
     status === 'NoError' ? faultsOf(found, family.genus(values)) : [`it is no closed solid (${status})`];
   const holds = faults.length === 0;

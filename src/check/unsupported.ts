@@ -1,4 +1,3 @@
-import type { PrinterProfile } from '../printer/types.ts';
 import { withScope } from '../solid/kernel.ts';
 import type { Layer } from '../solid/layers.ts';
 import type { Contour, Vec2, Vec3 } from '../solid/vector.ts';
@@ -50,30 +49,20 @@ const CARRYING_EDGES = 6;
 /** An edge this close to the outline of its layer is free, mm. */
 const ON_OUTLINE = 1e-3;
 
-const known = new WeakMap<readonly Layer[], Map<PrinterProfile, Unsupported>>();
-
 /** What is printed without enough below it, layer by layer: what lies further out than the layer below carries at
- *  the printer's overhang angle. Asked twice for the same layers it answers at once. */
-export function unsupportedOf({ layers, printer, scope }: CheckContext): Unsupported {
-  let byPrinter = known.get(layers);
-  if (byPrinter === undefined) {
-    byPrinter = new Map();
-    known.set(layers, byPrinter);
-  }
-  let found = byPrinter.get(printer);
-  if (found === undefined) {
-    found = find(layers, printer, scope.kernel);
-    byPrinter.set(printer, found);
-  }
-  return found;
+ *  the printer's overhang angle. */
+export function unsupportedOf({ layers, printer, scope, known }: CheckContext): Unsupported {
+  const { overhang, firstLayerSpread } = printer;
+  const angle = { overhang, spread: Math.max(0, firstLayerSpread.value) };
+  return known.of('unsupported', { layers, ...angle }, () => find(layers, angle, scope.kernel));
 }
 
 function find(
   layers: readonly Layer[],
-  printer: PrinterProfile,
+  { overhang, spread: firstSpread }: { readonly overhang: number; readonly spread: number },
   kernel: CheckContext['scope']['kernel'],
 ): Unsupported {
-  const perHeight = Math.tan((printer.overhang * Math.PI) / 180);
+  const perHeight = Math.tan((overhang * Math.PI) / 180);
   const overhangs: Overhang[] = [];
   const bridges: Bridge[] = [];
   let clean: Overhang | null = null;
@@ -84,7 +73,7 @@ function find(
     const rise = (layer.top + layer.bottom - below.top - below.bottom) / 2;
     const allowed = rise * perHeight;
     // The first layer prints wider than drawn, and may be drawn in by as much.
-    const spread = k === 1 ? Math.max(0, printer.firstLayerSpread.value) : 0;
+    const spread = k === 1 ? firstSpread : 0;
     const pieces = piecesBeyond(kernel, layer, below, allowed + spread + SLIVER);
     for (const piece of pieces) {
       const stretch = carried(piece, layer.contours, below.contours);

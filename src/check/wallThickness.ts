@@ -9,8 +9,11 @@ const STRANDS = 2;
 /** Wall thickness: the thinnest wall of any layer, mm. `fails` below one line width, which printers leave out or
  *  smear; `caution` below two. The limit is one line width. The first layer counts with what it spreads, because it
  *  may be drawn in by as much. */
-export const wallThickness: Check = ({ layers, printer }) => {
-  const thinnest = narrowestLayer(layers, thinnestWall, 2 * printer.firstLayerSpread.value);
+export const wallThickness: Check = ({ layers, printer, known }) => {
+  const spread = 2 * printer.firstLayerSpread.value;
+  const thinnest = known.of('thinnest wall', { layers, spread }, () =>
+    narrowestLayer(layers, thinnestWall, spread),
+  );
   const line = printer.lineWidth;
   const source = 'common practice, no source';
   if (thinnest === null) {

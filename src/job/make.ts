@@ -5,32 +5,35 @@ import { checks } from '../check/index.ts';
 import type { Route } from '../family/load.ts';
 import type { FitChance } from '../fit/types.ts';
 import { bedRelief } from '../printer/bedRelief.ts';
-import { predictedPrint } from '../printer/predictedPrint.ts';
+import { bytesOf, realisedOnce } from '../remembered/realisedOnce.ts';
+import { Remembered, remembering } from '../remembered/remembered.ts';
 import { type Manifold, type ManifoldToplevel, type Scope, withScope } from '../solid/kernel.ts';
-import { layersOf } from '../solid/layers.ts';
 import { type Mesh, meshOf } from '../solid/mesh.ts';
 import { after, matrix, place, shift, turn } from '../solid/placement.ts';
-import { realise } from '../solid/realise.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
 import { printingCautions } from '../standards/printingCautions.ts';
-import { chanceOf } from './chanceOf.ts';
+import { chanceOnce } from './chanceOf.ts';
 import { jobHash } from './jobHash.ts';
 import { idOf, type MemberJob, membersOf, nameOf, together } from './members.ts';
 import { nextStep } from './nextSteps.ts';
 import { type Plan, plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
+import { layersOnce, predictedOnce } from './printedOnce.ts';
 import type { MakeResult, ReportedInterface, ReportedPrint } from './result.ts';
 import { whatChanged } from './trial/whatChanged.ts';
 
 /** The spine: readings to dimensions to plan to shape to solid to findings. Pure: the same job gives the same result,
- *  and nothing in wasm memory outlives the call. Throws `SolidProblem` when the shape is no solid. */
-export function make(kernel: ManifoldToplevel, prepared: Prepared): MakeResult {
-  const parts = membersOf(prepared).map((one) => ({ ...one, planned: plan(one.prepared) }));
-  return report(
-    prepared,
-    parts.map((one) => ({ ...one, ...made(kernel, one) })),
-  );
-}
+ *  and nothing in wasm memory outlives the call but what is in `remembered`, which spares whoever makes nearly the same job
+ *  again what has not changed. Throws `SolidProblem` when the shape is no solid. */
+export const make = (kernel: ManifoldToplevel, prepared: Prepared, remembered?: Remembered): MakeResult =>
+  remembering(remembered, (known) => {
+    const parts = membersOf(prepared).map((one) => ({ ...one, planned: plan(one.prepared, known) }));
+    return report(
+      prepared,
+      parts.map((one) => ({ ...one, ...made(kernel, one, known) })),
+      known,
+    );
+  });
 
 interface PlannedPart extends MemberJob {
   readonly planned: Plan;
@@ -49,11 +52,12 @@ interface JudgedPart extends PlannedPart {
 function made(
   kernel: ManifoldToplevel,
   { prepared, planned }: PlannedPart,
+  known: Remembered,
 ): Omit<JudgedPart, keyof PlannedPart> {
   return withScope(kernel, (scope) => {
-    const context = build(scope, prepared, planned);
+    const context = build(scope, prepared, planned, known);
     const { solid, layers, onBed, material, printer } = context;
-    const mesh = meshOf(solid);
+    const mesh = known.of('mesh', solid, () => meshOf(solid));
     const volume = solid.volume();
     return {
       onBed,
@@ -77,26 +81,61 @@ function made(
  *  will spread. `turned` is the part as the family draws it, before the shift. */
 export function layOnBed(
   scope: Scope,
-  prepared: Prepared,
+  { family, printer }: Pick<Prepared, 'family' | 'printer'>,
   { lay, shape }: Pick<Plan, 'lay' | 'shape'>,
-): { readonly solid: Manifold; readonly turned: Manifold; readonly onBed: Placement } {
-  const turned = scope.keep(realise(scope, shape).transform(matrix(lay.turn)));
-  const { min } = turned.boundingBox();
-  const home = shift([-min[0], -min[1], -min[2]]);
-  const flat = scope.keep(turned.transform(matrix(home)));
-  const { family, printer } = prepared;
-  const solid = family.relieved ? bedRelief(scope, flat, printer).solid : flat;
-  return { solid, turned, onBed: after(home, lay.turn) };
+  known: Remembered = ownMemory(scope),
+): LaidPart {
+  const drawn = realisedOnce(known, scope, shape);
+  const { relieved } = family;
+  const { firstLayer, firstLayerSpread } = printer;
+  const from = { drawn, turn: lay.turn, ...(relieved && { firstLayer, spread: firstLayerSpread.value }) };
+  return known.held(
+    scope,
+    'laid',
+    from,
+    (own) => {
+      const turned = own.keep(drawn.transform(matrix(lay.turn)));
+      const { min } = turned.boundingBox();
+      const home = shift([-min[0], -min[1], -min[2]]);
+      const flat = own.keep(turned.transform(matrix(home)));
+      const solid = relieved ? bedRelief(own, flat, printer).solid : flat;
+      return { solid, turned, home, onBed: after(home, lay.turn) };
+    },
+    // Not read off the result: that would work out moves that are still to be joined with others.
+    () => 2 * bytesOf(drawn),
+  );
+}
+
+/** A part as it lies on the bed; handles belong to what they were asked for with. */
+export interface LaidPart {
+  readonly solid: Manifold;
+  /** Turned as it lies, and the shift that brings it onto the bed. */
+  readonly turned: Manifold;
+  readonly home: Placement;
+  readonly onBed: Placement;
+}
+
+/** A memory that lasts as long as the scope. */
+function ownMemory(scope: Scope): Remembered {
+  const known = new Remembered();
+  scope.keep({ delete: () => known.forget() });
+  return known;
 }
 
 /** Lays the part on the bed and predicts the print. The context belongs to the scope. */
-export function build(scope: Scope, prepared: Prepared, planned: Plan): CheckContext {
+export function build(
+  scope: Scope,
+  prepared: Prepared,
+  planned: Plan,
+  known: Remembered = ownMemory(scope),
+): CheckContext {
   const { family, values, printer, dimensions, material, temperature } = prepared;
   const { drawn, interfaces } = planned;
-  const { solid, onBed } = layOnBed(scope, prepared, planned);
-  const layers = layersOf(scope, solid, printer.firstLayer, printer.layer);
+  const { solid, onBed } = layOnBed(scope, prepared, planned, known);
+  const layers = layersOnce(known, scope, solid, printer);
   return {
     scope,
+    known,
     family,
     values,
     dimensions,
@@ -106,10 +145,10 @@ export function build(scope: Scope, prepared: Prepared, planned: Plan): CheckCon
     onBed,
     solid,
     layers,
-    predicted: predictedPrint(scope, layers, printer),
+    predicted: predictedOnce(known, scope, layers, printer),
     interfaces,
     prints: planned.prints,
-    hosts: family.host(values).map((part) => ({ part, solid: realise(scope, part.shape) })),
+    hosts: family.host(values).map((part) => ({ part, solid: realisedOnce(known, scope, part.shape) })),
     poses: family.motion(values),
     loads: family.loads(values, drawn),
     routes: family.assembly(values),
@@ -119,12 +158,12 @@ export function build(scope: Scope, prepared: Prepared, planned: Plan): CheckCon
 const SEVERITY = { fails: 0, caution: 1, holds: 2 } as const;
 const bySeverity = (a: Finding, b: Finding): number => SEVERITY[a.verdict] - SEVERITY[b.verdict];
 
-function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
+function report(prepared: Prepared, parts: readonly JudgedPart[], known: Remembered): MakeResult {
   const { job, family, printer, material } = prepared;
-  const chance = setChance(parts);
+  const chance = setChance(parts, known);
   const cautions = parts.flatMap((one) => family.cautions(one.prepared.values));
   const route = parts[0]!.route;
-  const changed = whatChanged(prepared);
+  const changed = whatChanged(prepared, known);
   const changes = family.changes(prepared.values, parts[0]!.planned.drawn);
   return {
     job: {
@@ -140,7 +179,7 @@ function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
     interfaces: parts.flatMap((part) => reportedInterfaces(part, chance)),
     chance: Number.isNaN(chance.part) ? null : chance.part,
     shares: chance.partShares,
-    advice: nextStep(prepared, parts, chance),
+    advice: nextStep(prepared, parts, chance, known),
     findings: findingsOf(parts).sort(bySeverity),
     assembly: route && {
       id: route.id,
@@ -156,10 +195,10 @@ function report(prepared: Prepared, parts: readonly JudgedPart[]): MakeResult {
 }
 
 /** Chance that all parts fit. */
-const setChance = (parts: readonly PlannedPart[]): FitChance =>
+const setChance = (parts: readonly PlannedPart[], known: Remembered): FitChance =>
   parts.length === 1
     ? parts[0]!.planned.chance
-    : chanceOf(together(parts.map(({ member, planned: { problem } }) => ({ member, problem }))));
+    : chanceOnce(together(parts.map(({ member, planned: { problem } }) => ({ member, problem }))), known);
 
 function reportedInterfaces(
   { member, planned, onBed }: JudgedPart,

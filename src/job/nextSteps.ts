@@ -2,10 +2,12 @@ import { advise, type NextStep } from '../fit/advice.ts';
 import type { FitChance, FitProblem } from '../fit/types.ts';
 import { withMoreReadings } from '../measure/index.ts';
 import { calibratedLike } from '../printer/calibratedLike.ts';
+import type { Remembered } from '../remembered/remembered.ts';
 import { type MemberJob, together } from './members.ts';
 import { type Change, fitWith, type Plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
 import type { ReportedAdvice } from './result.ts';
+import { withoutWords } from './withoutWords.ts';
 
 /** What a few readings and a coupon cost, minutes at the bench; common practice, no source. */
 const MINUTES = { threeReadings: 2, coupon: 45 } as const;
@@ -16,7 +18,23 @@ const WORTH_READING = 0.02;
 /** The cheapest step that would make the fit clearly likelier, or null when nothing at the bench would. */
 export function nextStep(
   prepared: Prepared,
-  parts: readonly (MemberJob & { readonly planned: Plan })[],
+  parts: readonly PlannedPart[],
+  chance: FitChance,
+  known: Remembered,
+): ReportedAdvice | null {
+  const from = {
+    whole: withoutWords(prepared),
+    parts: parts.map(({ member, prepared: own, planned }) => ({ member, own: withoutWords(own), planned })),
+    chance,
+  };
+  return known.of('next step', from, () => weighed(prepared, parts, chance));
+}
+
+type PlannedPart = MemberJob & { readonly planned: Plan };
+
+function weighed(
+  prepared: Prepared,
+  parts: readonly PlannedPart[],
   chance: FitChance,
 ): ReportedAdvice | null {
   if (Number.isNaN(chance.part)) return null;

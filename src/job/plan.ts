@@ -8,11 +8,12 @@ import { drawnSize, predictedSize } from '../printer/behaviour.ts';
 import type { Measurand } from '../printer/measurand.ts';
 import { SizeRefusal } from '../printer/sizeRefusal.ts';
 import type { PrinterProfile } from '../printer/types.ts';
+import { Remembered } from '../remembered/remembered.ts';
 import { lowest } from '../solid/lowest.ts';
 import { inverse, turn } from '../solid/placement.ts';
 import type { Shape } from '../solid/shape.ts';
 import { formatLength } from '../units/index.ts';
-import { chanceOf } from './chanceOf.ts';
+import { chanceOnce } from './chanceOf.ts';
 import {
   type CauseEffect,
   hostSensitivities,
@@ -27,6 +28,7 @@ import type { Prepared } from './prepare.ts';
 import { type Problem, Refused } from './problem.ts';
 import { shapeOf } from './shapeOf.ts';
 import { corrected, knowledge, type TrialKnowledge } from './trial/belief.ts';
+import { withoutWords } from './withoutWords.ts';
 import { shown } from './zodProblems.ts';
 
 export { measurandOf };
@@ -48,9 +50,12 @@ export interface Plan {
 
 /** Decides every drawn size so that the expected clearance is the middle of its window, and says how likely that is
  *  to come true. Throws `Refused` when the printer can make no such size. */
-export function plan(prepared: Prepared): Plan {
+export const plan = (prepared: Prepared, known: Remembered = new Remembered()): Plan =>
+  known.of('plan', withoutWords(prepared), () => planned(prepared, known));
+
+function planned(prepared: Prepared, known: Remembered): Plan {
   const { settled, problem, shape, heights, ...sized } = sizedAndDrawn(prepared);
-  const chance = chanceOf(problem);
+  const chance = chanceOnce(problem, known);
   const interfaces = settled.map((one, k): PlannedInterface => {
     const line = problem.lines[k]!;
     const variance = problem.contributors.reduce(

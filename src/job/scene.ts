@@ -1,9 +1,10 @@
-import { type ManifoldToplevel, withScope } from '../solid/kernel.ts';
+import { realisedOnce } from '../remembered/realisedOnce.ts';
+import { type Remembered, remembering } from '../remembered/remembered.ts';
+import { type Manifold, type ManifoldToplevel, type Scope, withScope } from '../solid/kernel.ts';
 import { type Mesh, meshOf } from '../solid/mesh.ts';
 import { inverse, matrix } from '../solid/placement.ts';
-import { realise } from '../solid/realise.ts';
 import type { Placement } from '../solid/vector.ts';
-import { layOnBed } from './make.ts';
+import { type LaidPart, layOnBed } from './make.ts';
 import { idOf, membersOf } from './members.ts';
 import { plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
@@ -32,36 +33,51 @@ export interface ScenePart {
   })[];
 }
 
-/** The parts of a job as they sit in the machine. Throws `Refused` and `SolidProblem` as `make` does. */
-export function sceneOf(kernel: ManifoldToplevel, prepared: Prepared): readonly ScenePart[] {
-  return membersOf(prepared).map(({ member, prepared: one }) => {
-    const planned = plan(one);
-    return withScope(kernel, (scope) => {
-      const { solid, onBed } = layOnBed(scope, one, planned);
-      return {
-        id: member.id,
-        name: member.name,
-        mesh: meshOf(scope.keep(solid.transform(matrix(inverse(onBed))))),
-        unrelieved: meshOf(realise(scope, planned.shape)),
-        hosts: one.family
-          .host(one.values)
-          .map(({ id, name, shape }) => ({ id, name, mesh: meshOf(realise(scope, shape)) })),
-        onBed,
-        interfaces: planned.interfaces.map((each) => ({
-          id: idOf(member, each.id),
-          name: each.name,
-          kind: each.kind,
-          at: each.at,
-          axis: each.axis,
-          across: each.across,
-          length: each.length,
-          host: each.host,
-          drawn: each.drawn,
-          predicted: each.predicted,
-          window: [each.window.lo, each.window.hi] as const,
-          round: each.round ?? (each.kind === 'bore' && each.hydraulic === undefined ? each.drawn : null),
-        })),
-      };
-    });
-  });
-}
+/** The parts of a job as they sit in the machine. Throws `Refused` and `SolidProblem` as `make` does, and takes what that found
+ *  from the same memory. */
+export const sceneOf = (
+  kernel: ManifoldToplevel,
+  prepared: Prepared,
+  remembered?: Remembered,
+): readonly ScenePart[] =>
+  remembering(remembered, (known) =>
+    membersOf(prepared).map(({ member, prepared: one }) => {
+      const planned = plan(one, known);
+      return withScope(kernel, (scope) => {
+        const laid = layOnBed(scope, one, planned, known);
+        const { solid, onBed } = laid;
+        const mesh = (part: Manifold): Mesh => known.of('mesh', part, () => meshOf(part));
+        return {
+          id: member.id,
+          name: member.name,
+          mesh: known.of('mesh in place', { solid, onBed }, () =>
+            meshOf(scope.keep(shifted(scope, one, laid).transform(matrix(inverse(onBed))))),
+          ),
+          unrelieved: mesh(realisedOnce(known, scope, planned.shape)),
+          hosts: one.family
+            .host(one.values)
+            .map(({ id, name, shape }) => ({ id, name, mesh: mesh(realisedOnce(known, scope, shape)) })),
+          onBed,
+          interfaces: planned.interfaces.map((each) => ({
+            id: idOf(member, each.id),
+            name: each.name,
+            kind: each.kind,
+            at: each.at,
+            axis: each.axis,
+            across: each.across,
+            length: each.length,
+            host: each.host,
+            drawn: each.drawn,
+            predicted: each.predicted,
+            window: [each.window.lo, each.window.hi] as const,
+            round: each.round ?? (each.kind === 'bore' && each.hydraulic === undefined ? each.drawn : null),
+          })),
+        };
+      });
+    }),
+  );
+
+/** The part on its bed. One that was only turned and shifted is shifted anew: moves that follow each other are joined into one, but for those
+ *  that somebody looked at in between, and then the last digits would hang on whether somebody did. */
+const shifted = (scope: Scope, { family }: Prepared, { solid, turned, home }: LaidPart): Manifold =>
+  family.relieved ? solid : scope.keep(turned.transform(matrix(home)));

@@ -2,6 +2,7 @@ import { afterAll, beforeAll } from 'vitest';
 import type { CheckContext } from '../../src/check/context.ts';
 import type { Finding } from '../../src/check/finding.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
+import { Remembered } from '../../src/remembered/remembered.ts';
 import { loadKernel, Scope } from '../../src/solid/kernel.ts';
 import { layersOf } from '../../src/solid/layers.ts';
 import { identity, matrix, shift } from '../../src/solid/placement.ts';
@@ -61,6 +62,7 @@ export function contextOf(shape: Shape, told: Told = {}): CheckContext {
   const solid = scope.keep(raw.transform(matrix(shift([-x, -y, -z]))));
   const context: Partial<CheckContext> = {
     scope,
+    known: new Remembered(),
     printer: profile,
     solid,
     layers: layersOf(scope, solid, profile.firstLayer, profile.layer),

@@ -2,6 +2,7 @@ import type { CheckContext, PlannedInterface } from '../../src/check/context.ts'
 import type { HostPart, Pose } from '../../src/family/machine.ts';
 import { predictedPrint } from '../../src/printer/predictedPrint.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
+import { Remembered } from '../../src/remembered/remembered.ts';
 import type { Scope } from '../../src/solid/kernel.ts';
 import { layersOf } from '../../src/solid/layers.ts';
 import { after, identity, matrix, shift } from '../../src/solid/placement.ts';
@@ -40,6 +41,7 @@ export function fittedContext(scope: Scope, part: Shape, told: Told): CheckConte
   const solid = scope.keep(inPart.transform(matrix(onBed)));
   const layers = layersOf(scope, solid, profile.firstLayer, profile.layer);
   const context: Partial<CheckContext> = {
+    known: new Remembered(),
     ...{ scope, printer: profile, onBed, solid, layers, interfaces, poses },
     predicted: predictedPrint(scope, layers, profile),
     hosts: hosts.map((host) => ({ part: host, solid: realise(scope, host.shape) })),

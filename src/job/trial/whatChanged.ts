@@ -1,3 +1,4 @@
+import { Remembered } from '../../remembered/remembered.ts';
 import { idOf, membersOf, nameOf } from '../members.ts';
 import { type Plan, plan } from '../plan.ts';
 import type { Prepared } from '../prepare.ts';
@@ -23,14 +24,17 @@ const SHOWS = 0.005;
 
 /** What trials changed about the sizes that are drawn, and why: the plan without them, from the printer profile as it was
  *  before it learnt from them, against the plan as it is. Empty without trials. Throws `Refused` as `plan` does. */
-export function whatChanged(prepared: Prepared): readonly TrialChange[] {
+export function whatChanged(
+  prepared: Prepared,
+  known: Remembered = new Remembered(),
+): readonly TrialChange[] {
   const records = trialsOf(prepared);
   if (records.length === 0) return [];
   const { printer } = priorProfile(prepared.printer, records);
   const untried: Prepared = { ...prepared, printer, job: { ...prepared.job, trials: undefined } };
-  const without = membersOf(untried).map((one) => plan(one.prepared));
+  const without = membersOf(untried).map((one) => plan(one.prepared, known));
   return membersOf(prepared).flatMap(({ member, prepared: own }, k) => {
-    const [was, is] = [without[k] as Plan, plan(own)];
+    const [was, is] = [without[k] as Plan, plan(own, known)];
     const learnt = knowledge(own, is.heights);
     if (learnt === undefined) return [];
     return is.interfaces.flatMap((one): TrialChange[] => {

@@ -36,20 +36,21 @@ const middleOf = async (one: Locator) => {
   return { x: x + width / 2, y: y + height / 2, width, height };
 };
 
-/** How far the second tint runs up the picture without a break, pixels: from the front the neck of the bracket is the longest
- *  band that has it. */
-async function longestBand(page: Page): Promise<number> {
+/** Rows of the picture that have the second tint, from the front those of neck and post: the first one, and how many of the neck
+ *  there are, which is the longest of them without a break. */
+async function tintedRows(page: Page): Promise<{ readonly top: number; readonly longest: number }> {
   await nextPicture(page);
   const { data, channels, width, height } = decode(await page.locator('.in-the-round .picture').screenshot());
-  let [longest, run] = [0, 0];
+  let [top, longest, run] = [-1, 0, 0];
   for (let y = 0; y < height; y++) {
     let tinted = 0;
     for (let i = channels * width * y; i < channels * width * (y + 1); i += channels)
       if (data[i]! > data[i + 2]! + 60 && data[i]! > 120) tinted++;
     run = tinted > 8 ? run + 1 : 0;
     longest = Math.max(longest, run);
+    if (run > 0 && top < 0) top = y;
   }
-  return longest;
+  return { top, longest };
 }
 
 test('a stretch pulled on the part itself is as long as the hand makes it, and goes back in one step', async () => {
@@ -68,11 +69,14 @@ test('a stretch pulled on the part itself is as long as the hand makes it, and g
   const tip = await middleOf(page.getByRole('slider', { name: 'Stretch D along z, on the part' }));
   // Ends of neck and post, 18 and 30 mm up, tell how many pixels a mm is.
   const perMm = (hand.y - tip.y) / 12;
-  // Less the lines that mark its two ends.
+  const still = await tintedRows(page);
   const isSeen = async (mm: number) => {
-    const seen = await longestBand(page);
-    expect(seen).toBeLessThan(mm * perMm + 1.5);
-    expect(seen).toBeGreaterThan(mm * perMm - 10);
+    const { top, longest } = await tintedRows(page);
+    // Less the lines that mark its two ends.
+    expect(longest).toBeLessThan(mm * perMm + 1.5);
+    expect(longest).toBeGreaterThan(mm * perMm - 10);
+    // All above the neck moves as one, the post too.
+    expect(Math.abs(top - still.top - (12 - mm) * perMm)).toBeLessThan(2.5);
   };
   await isSeen(12);
 

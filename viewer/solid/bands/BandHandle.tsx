@@ -11,8 +11,9 @@ interface BandHandleProps {
   readonly model: ShownModel;
   readonly index: number;
   readonly name: string;
-  /** Its middle in the picture, pixels, and how large that is. */
+  /** Its middle in the picture, the place that it holds, and how large the picture is; pixels. */
   readonly at: Vec2;
+  readonly spot: Vec2;
   readonly size: Vec2;
   /** How far its end moves up the axis for each mm. */
   readonly gain: number;
@@ -22,14 +23,15 @@ interface BandHandleProps {
 /** Half as wide as what is said beside a handle, and as far away from its middle sideways and upwards, pixels. */
 const [HALF, BESIDE, ABOVE] = [62, 28, 54];
 
-/** What is said of a pull stands right of the handle where there is room, else above it, else below. */
-function besideIn([x, y]: Vec2, [width]: Vec2): Vec2 {
-  if (x + BESIDE + 2 * HALF <= width) return [x + BESIDE + HALF, y];
+/** What is said of a pull stands beyond the handle as seen from its part where there is room, else above it, else below. */
+function besideIn([x, y]: Vec2, spot: Vec2, [width]: Vec2): Vec2 {
+  const beyond = x + (x < spot[0] ? -1 : 1) * (BESIDE + HALF);
+  if (beyond >= HALF && beyond <= width - HALF) return [beyond, y];
   return [Math.min(width - HALF - 2, Math.max(HALF + 2, x)), y > 2 * ABOVE ? y - ABOVE : y + ABOVE];
 }
 
 /** A handle in the picture: drawn along the axis it makes its stretch longer or shorter. */
-export function BandHandle({ desk, model, index, name, at, size, gain, lies }: BandHandleProps) {
+export function BandHandle({ desk, model, index, name, at, spot, size, gain, lies }: BandHandleProps) {
   const { along, perMm } = lies;
   const { axis } = model.axes[model.shown]!;
   const span = model.spans[index]!;
@@ -40,7 +42,7 @@ export function BandHandle({ desk, model, index, name, at, size, gain, lies }: B
     mmOf: (right, down) => (right * along[0] + down * along[1]) / (perMm * gain),
   });
   const change = now - span.was;
-  const said = besideIn(at, size);
+  const said = besideIn(at, spot, size);
   const turn = (Math.atan2(along[1], along[0]) * 180) / Math.PI;
   return (
     <>

@@ -85,8 +85,12 @@ function Handles({ desk, state, model, shown, sight, size }: HandlesProps) {
           </g>
         ))}
       </svg>
-      {handles.map(({ index, at, gain }) => (
-        <BandHandle key={index} {...{ desk, model, index, at, gain, lies, size }} name={names.get(index)!} />
+      {handles.map(({ index, at, spot, gain }) => (
+        <BandHandle
+          key={index}
+          {...{ desk, model, index, at, spot, gain, lies, size }}
+          name={names.get(index)!}
+        />
       ))}
     </div>
   );

@@ -4,6 +4,7 @@ import { useBench } from '../bench/bench.ts';
 import { deskAtHand } from '../donor/deskAtHand.ts';
 import { openWorker } from '../start/openWorker.ts';
 import { Balloons } from './Balloons.tsx';
+import { isEndOn } from './bands/alongPicture.ts';
 import { BandHandles } from './bands/BandHandles.tsx';
 import { keepAxisInSight } from './bands/keepAxisInSight.ts';
 import { StretchReadout } from './bands/StretchReadout.tsx';
@@ -100,7 +101,13 @@ export default function SolidView() {
         <Balloons state={state} />
         {desk && <BandHandles desk={desk} state={state} />}
       </div>
-      {desk && model && <StretchReadout desk={desk} model={model} width={state.size.value[0]} />}
+      {desk && model && (
+        <StretchReadout
+          {...{ desk, model }}
+          width={state.size.value[0]}
+          isEndOn={isEndOn(state.sight.value, model)}
+        />
+      )}
       <SolidWords state={state} />
       {lines && (
         <p class="note">

@@ -11,10 +11,12 @@ interface StretchReadoutProps {
   readonly model: ShownModel;
   /** Width of the picture, pixels. */
   readonly width: number;
+  /** The axis points at the reader, so that nothing of its stretches is seen. */
+  readonly isEndOn: boolean;
 }
 
 /** The stretch that somebody is at, in figures: how long it becomes, and whether its section is the same at both ends. */
-export function StretchReadout({ desk, model, width }: StretchReadoutProps) {
+export function StretchReadout({ desk, model, width, isEndOn }: StretchReadoutProps) {
   const at = desk.at.value;
   const name = at === null ? undefined : namesIn(model, width).get(at);
   const span = at === null ? undefined : model.spans[at];
@@ -23,9 +25,11 @@ export function StretchReadout({ desk, model, width }: StretchReadoutProps) {
     const some = namesIn(model, width).size > 0;
     return (
       <p class="stretch-at" id="stretch-at">
-        {some
-          ? `Lettered bands keep their section ${alongWords(axis)}. Pull a handle, or use the arrow keys on it: its band becomes longer or shorter, everything else moves as one.`
-          : `No stretch ${alongWords(axis)} keeps its section.`}
+        {!some
+          ? `No stretch ${alongWords(axis)} keeps its section.`
+          : isEndOn
+            ? `You look ${alongWords(axis)}, so its bands cannot be seen: turn the part. Handles still work, upwards is longer.`
+            : `Lettered bands keep their section ${alongWords(axis)}. Pull a handle, or use the arrow keys on it: its band becomes longer or shorter, everything else moves as one.`}
         {tracedBands(model, desk.lit.value).length > 0 && ' Hatched is what the change goes through.'}
       </p>
     );

@@ -1,3 +1,4 @@
+import type { RefitSheet } from '../../../src/job/refitSheet.ts';
 import { dot, type Vec2, type Vec3 } from '../../../src/solid/vector.ts';
 import type { Sight } from '../sight.ts';
 
@@ -11,8 +12,12 @@ export interface AlongPicture {
   readonly isEndOn: boolean;
 }
 
+/** Whether nothing of the stretches of a model is seen out of there. */
+export const isEndOn = (sight: Sight | null, { axes, shown }: Pick<RefitSheet, 'axes' | 'shown'>): boolean =>
+  sight !== null && alongPicture(sight, axes[shown]!.axis).isEndOn;
+
 /** Shortened to less than this share, a stretch can no longer be pulled by sight. */
-export const END_ON = 0.2;
+const END_ON = 0.2;
 
 export function alongPicture({ view, scale }: Sight, axis: Readonly<Vec3>): AlongPicture {
   const seen: Vec2 = [dot(axis, view.right), -dot(axis, view.up)];

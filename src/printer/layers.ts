@@ -1,13 +1,11 @@
+import { HAIR } from '../solid/layers.ts';
 import type { PrinterProfile } from './types.ts';
-
-/** Rounding slack of a height, mm: far below any layer, far above the rounding of sums of layers. */
-const ROUNDING = 1e-9;
 
 /** How many layers lie below a face at `height` mm above the bed: those whose middle is inside the part. */
 export function layersBelow(height: number, { layer, firstLayer }: PrinterProfile): number {
-  if (height <= firstLayer / 2 + ROUNDING) return 0;
+  if (height <= firstLayer / 2 + HAIR) return 0;
   // Middle of layer n is firstLayer + (n - 3/2) layer for n >= 2.
-  return Math.max(1, Math.ceil((height - ROUNDING - firstLayer) / layer + 0.5));
+  return Math.max(1, Math.ceil((height - HAIR - firstLayer) / layer + 0.5));
 }
 
 /** Top of layer `count` as drawn, mm above the bed; 0 layers are the bed. */

@@ -17,6 +17,11 @@ export interface Layer {
  *  Far below any size that matters, far above the rounding of a section. */
 const SAME = 1e-6;
 
+/** A face no further than this above the middle of a layer does not reach into it, mm. Otherwise the rounding of 32-bit
+ *  coordinates, 8e-6 mm at a height of 200, would decide whether what is drawn just up to the middle is printed, and where a
+ *  hollow is widest just there a cut would run through its vertices. Far below what anybody sets a height to. */
+export const HAIR = 2e-5;
+
 /** Cuts a solid that lies on the bed (lowest point at z = 0) into layers. A layer is printed when its mid-height
  *  lies inside the part, which is how heights come to be whole layers.
  *  Throws `RangeError` unless both layer heights are above 0. */
@@ -32,8 +37,8 @@ export function layersOf(scope: Scope, solid: Manifold, firstLayer: number, laye
   for (let k = 0; ; k++) {
     const thickness = k === 0 ? firstLayer : layer;
     const middle = bottom + thickness / 2;
-    if (middle >= height) break;
-    const cut = solid.slice(middle);
+    if (middle + HAIR >= height) break;
+    const cut = solid.slice(middle + HAIR);
     const contours = canonical(cut.toPolygons() as Contour[]);
     const below = layers.at(-1);
     if (below && sameContours(below.contours, contours)) {

@@ -1,4 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { layersBelow } from '../../src/printer/layers.ts';
+import type { PrinterProfile } from '../../src/printer/types.ts';
 import { loadKernel, Scope } from '../../src/solid/kernel.ts';
 import { layersOf } from '../../src/solid/layers.ts';
 import { matrix, up } from '../../src/solid/placement.ts';
@@ -37,6 +39,17 @@ describe('layersOf', () => {
     [1.11, 6],
   ])('a height of %d mm comes to %d layers of 0.2 mm', (height, count) => {
     expect(cut(block([0, 0, 0], [4, 4, height]))).toHaveLength(count);
+  });
+
+  // Rounded to 32 bits every other such height is a hair more than it says.
+  test('a height that ends at the middle of a layer is that layer short, for cut and formula alike', () => {
+    const printer = { layer: 0.2, firstLayer: 0.2 } as PrinterProfile;
+    for (let k = 1; k <= 60; k++)
+      for (const off of [0, 1e-7, -1e-7]) {
+        const height = 0.1 + 0.2 * k + off;
+        expect(cut(block([0, 0, 0], [4, 4, height])), `${height} mm`).toHaveLength(k);
+        expect(layersBelow(height, printer)).toBe(k);
+      }
   });
 
   test('straight walls share one section, however they are triangulated', () => {

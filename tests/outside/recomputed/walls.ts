@@ -4,12 +4,17 @@ import { hits, isInside, nearestSide, type Side, sectionOf, type WrittenPart } f
 /** Between which walls is looked: those of plastic, or those of the open. */
 export type What = 'wall' | 'gap';
 
-/** Heights of the middles of printed layers, mm above the bed. */
+/** A layer's section is taken this much above its middle, mm, so that what is drawn just up to there is not printed. */
+export const HAIR = 2e-5;
+
+/** Heights at which the sections of printed layers lie, mm above the bed. */
 export function middles(part: WrittenPart, firstLayer: number, layer: number): number[] {
   const found: number[] = [];
-  for (let z = firstLayer / 2; z < part.high[2]; z = found.length === 1 ? firstLayer + layer / 2 : z + layer)
+  for (let k = 0; ; k++) {
+    const z = HAIR + (k === 0 ? firstLayer / 2 : firstLayer + (k - 0.5) * layer);
+    if (z >= part.high[2]) return found;
     found.push(z);
-  return found;
+  }
 }
 
 /** A place between two walls, by a ray from one of them to the other. */

@@ -18,7 +18,7 @@ import { type PlainJob, read } from '../job/demo.ts';
 import { type Randomness, randomness } from '../simulation/randomness.ts';
 import { anyJob, runs, understood } from './anyJob.ts';
 
-const RUNS = runs(3);
+const RUNS = runs(2);
 /** What two reckonings of a chance may differ by for no reason: 0.1 percentage point is promised for up to six sizes; with
  *  thirteen that share rectangular errors, on a printer that nobody measured, 0.13 was seen (400,000 plain draws of both say they are equal). */
 const slackOf = (sizes: number): number => (sizes <= 6 ? 1e-3 : 3e-3);

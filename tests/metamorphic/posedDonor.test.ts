@@ -44,7 +44,7 @@ const drawn = (seed: number): DonorMesh => blockWithRounds(scope, drawsOf(seed))
 const donors: readonly (readonly [string, DonorMesh])[] = [
   ['bracket', donorOf(realise(scope, bracket))],
   ['plate_holes.STL', model('plate_holes.STL')],
-  ...Array.from({ length: runs(2) }, (_, k) => [`block ${k}`, drawn(500 + k)] as const),
+  ...Array.from({ length: runs(1) }, (_, k) => [`block ${k}`, drawn(500 + k)] as const),
 ];
 const straight = [shifted, mirrored, quarterAboutZ, quarterAboutX];
 const askew = [turnedAnyhow([0.4, 1.1, -0.7])];

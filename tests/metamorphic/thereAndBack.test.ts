@@ -33,7 +33,7 @@ const donors: readonly (readonly [string, DonorMesh])[] = [
     (name) => [name, readDonor(readFileSync(`tests/donor/models/${name}`), name).mesh] as const,
   ),
   ...Array.from(
-    { length: runs(3) },
+    { length: runs(1) },
     (_, k) => [`block ${k}`, blockWithRounds(scope, drawsOf(700 + k)).mesh] as const,
   ),
 ];

@@ -1,7 +1,7 @@
 // The public surface of the package, for Node and browsers: what is not on this list is internal and may change. Lengths in mm,
-// chances 0 to 1. No function here reads or writes a file, keeps anything between calls but the geometry library, or
-// changes what it is given. What is wrong with what was given comes as `Refused` with every problem as data; anything else
-// that is thrown is a fault of Fettle's own.
+// chances 0 to 1. No function here reads or writes a file, or changes what it is given; what they remember from call to call
+// saves time and changes no result. What is wrong with what was given comes as `Refused` with every problem as data;
+// anything else that is thrown is a fault of Fettle's own.
 export type { LengthUnit } from '../donor/types.ts';
 export type { DonorObject } from '../job/donorObject.ts';
 export type { CouponObject } from '../job/formats/couponFormat.ts';

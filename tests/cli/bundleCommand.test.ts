@@ -37,6 +37,7 @@ describe('fettle bundle', () => {
     const terms = ['--author', 'M. Okafor', '--licence', 'cc by-sa 4.0'];
     const { code, stdout } = await run('bundle', 'clip.job.json', ...terms, '--json');
     expect(code).toBe(0);
+    expectFormat('packed', stdout);
     const told = JSON.parse(stdout);
     expect(told.file).toMatchObject({ path: 'out/clip.fettle.zip', kind: 'bundle' });
     const files = new Map(rawUnzip(bytesAt('out', 'clip.fettle.zip')).map(({ name, data }) => [name, data]));
@@ -92,6 +93,7 @@ describe('fettle open', () => {
     writeFileSync(at('my.printer.json'), JSON.stringify(profile));
     const told = await run('open', 'a.fettle.zip', '--out', 'mine', '--printer', 'my.printer.json', '--json');
     expect(told.code).toBe(0);
+    expectFormat('opened', told.stdout);
     const { without, now } = JSON.parse(told.stdout);
     expect(without).toEqual(['ladders']);
     expect(jsonAt('mine', 'a.job.json')).toEqual({ ...demo, printer: 'my.printer.json' });

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { formatNames } from '../../src/job/formats/names.ts';
 import { contents, demoJob, fettle, workshop } from './fettle.ts';
-import { validator } from './validator.ts';
+import { expectFormat, validator } from './validator.ts';
 
 let bench: ReturnType<typeof workshop>;
 beforeEach(() => {
@@ -53,7 +53,9 @@ describe('families', () => {
   });
 
   it('lists them as JSON', async () => {
-    const list = JSON.parse((await fettle(['families', '--json'])).stdout);
+    const { stdout } = await fettle(['families', '--json']);
+    expectFormat('families', stdout);
+    const list = JSON.parse(stdout);
     expect(list).toContainEqual(expect.objectContaining({ id: 'stabiliser-clip', version: 1 }));
   });
 });

@@ -6,6 +6,7 @@ import { readScrew, type ScrewOptions } from '../../src/job/screw/readScrew.ts';
 import { identifyScrew } from '../../src/standards/threads/identifyScrew.ts';
 import { threads } from '../../src/standards/threads/threads.ts';
 import { fettle } from './fettle.ts';
+import { expectFormat } from './validator.ts';
 
 /** What is printed, on a terminal so many characters wide. */
 const printed = (options: ScrewOptions, width = Number.POSITIVE_INFINITY): readonly string[] => {
@@ -45,6 +46,7 @@ describe('fettle screw', () => {
       '--json',
     ]);
     expect(code).toBe(0);
+    expectFormat('screw', stdout);
     const object = JSON.parse(stdout);
     expect(object).toMatchObject({
       unit: 'mm',

@@ -167,7 +167,7 @@ describe('fettle trial, history', () => {
     // Of a print that nobody read nothing is left.
     writeFileSync(inBench('my.job.json'), JSON.stringify({ ...demo, printer: 'my.printer.json' }));
     await trial(['--felt', 'bar=loose']);
-    await run('trial', ['--undo']);
+    expectFormat('undone', (await run('trial', ['--undo', '--json'])).stdout);
     expect(json('my.job.json')).toEqual({ ...demo, printer: 'my.printer.json' });
     expect(json('my.printer.json')).toEqual(demo.printer);
   });

@@ -52,3 +52,16 @@ export const historySchema = z
     trials: z.array(trialSchema.omit({ learnt: true }).extend({ number, learnt: z.boolean() })),
   })
   .describe('Every print of a Fettle job that is on record');
+
+/** What `fettle trial --undo --json` prints. Later versions may add fields. */
+export const undoneSchema = z
+  .strictObject({
+    undone: z.strictObject({ number, date: z.string(), felt: trialSchema.shape.felt.unwrap() }),
+    kept: trialSchema.shape.inspected.unwrap().nullable().describe('What callipers read of it stays'),
+    printer: z
+      .strictObject({ name: z.string(), restored: z.literal(true) })
+      .nullable()
+      .describe('The profile as it was before it learnt from it; null: it had not'),
+    files: changedFiles,
+  })
+  .describe('What was said of a print, taken back');

@@ -261,7 +261,7 @@ const alike = (
 function steady(before: Bounds | null, now: Bounds): Bounds {
   if (!before) return now;
   const off = Math.hypot(...now.middle.map((x, k) => x - before.middle[k]!));
-  return off + now.radius < 1.2 * before.radius && now.radius > 0.6 * before.radius ? before : now;
+  return off + now.radius < 1.28 * before.radius && now.radius > 0.6 * before.radius ? before : now;
 }
 
 function boundsOf({ positions }: Mesh): Bounds {

@@ -120,7 +120,7 @@ describe('the part', () => {
     const result = await check(open);
     valid('result', result);
     const { result: made, files } = await make(open, {
-      kinds: ['stl', '3mf', 'drawing', 'report'],
+      kinds: ['stl', '3mf'],
       name: 'board',
     });
     valid('result', made);

@@ -1,5 +1,6 @@
 import { type ReportChange, reportPage } from '../output/report/index.ts';
 import { stl } from '../output/stl.ts';
+import type { Remembered } from '../remembered/remembered.ts';
 import type { ManifoldToplevel } from '../solid/kernel.ts';
 import { formatNumber } from '../units/index.ts';
 import { partDrawings } from './drawing.ts';
@@ -21,6 +22,8 @@ export interface MadeJob {
   readonly kernel: ManifoldToplevel;
   readonly prepared: Prepared;
   readonly result: MakeResult;
+  /** What making it found, so that drawing it starts from there. */
+  readonly known?: Remembered;
 }
 
 interface Wanted {
@@ -32,9 +35,9 @@ interface Wanted {
 /** All files of a job but the result, which lists them. `base` is what their names begin with. The same job gives the same
  *  names and bytes, models first. Throws `Refused` for a 3MF whose parts do not fit on the bed. */
 export function takeAway(made: MadeJob, base: string, { kinds, ascii = false }: Wanted): MadeFile[] {
-  const { kernel, prepared, result } = made;
+  const { kernel, prepared, result, known } = made;
   const wanted = (kind: MadeKind) => kinds.includes(kind);
-  const scene = wanted('drawing') || wanted('report') ? sceneOf(kernel, prepared) : [];
+  const scene = wanted('drawing') || wanted('report') ? sceneOf(kernel, prepared, known) : [];
   return [
     ...(wanted('stl') ? models(result, base, ascii) : []),
     ...(wanted('3mf') ? [package3mf(made, base)] : []),

@@ -9,6 +9,7 @@ import { newJob } from '../../src/job/newJob.ts';
 import { parseJob } from '../../src/job/readJob.ts';
 import { formInput } from '../../src/job/sheet.ts';
 import { readingForm } from '../../src/output/readingForm/index.ts';
+import { Remembered } from '../../src/remembered/remembered.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
 import { shelfFromPage } from './modelShelf.ts';
 import type { Spine } from './protocol.ts';
@@ -42,9 +43,12 @@ const shelf = shelfFromPage(self);
 const models = new DonorModels(families, () => loading, shelf);
 const plates = new PlateJobs(() => loading, models, shelf);
 
+/** What was made of the last jobs: the next one differs from them by a keystroke, and picture, bed and files are of the same. */
+const known = new Remembered();
+
 const spine: Spine = {
   started: async () => true,
-  work: (file) => models.withFamilies(file, async (families) => work(await loading, families, file)),
+  work: (file) => models.withFamilies(file, async (families) => work(await loading, families, file, known)),
   facts: (file) =>
     models.withFamilies(file, (families) => {
       const { job, family } = parseJob(file, families);
@@ -66,11 +70,11 @@ const spine: Spine = {
   },
   openFile: async (bytes) => openFile(bytes, families),
   solidView: (file) =>
-    models.withFamilies(file, async (families) => solidViewOf(await loading, families, file)),
+    models.withFamilies(file, async (families) => solidViewOf(await loading, families, file, known)),
   solidLines: async (part, machine, view) => solidLines(part, machine, view),
   takeAway: (file, kind, model) =>
-    models.withFamilies(file, async (families) => taken(await loading, families, file, kind, model)),
-  bed: (file) => models.withFamilies(file, async (families) => bedOf(await loading, families, file)),
+    models.withFamilies(file, async (families) => taken(await loading, families, file, kind, model, known)),
+  bed: (file) => models.withFamilies(file, async (families) => bedOf(await loading, families, file, known)),
   whyNotAlong: async (file, others) => whyNotAlong(families, file, others),
   plate: (jobs, spacing) => plates.facts(jobs, spacing),
   plateFiles: (jobs, kind, spacing) => plates.files(jobs, kind, spacing),
@@ -79,7 +83,7 @@ const spine: Spine = {
   couponReadings: async (printer, name, text, unit) => couponReadingsIn(printer, name, text, unit),
   calibrate: (file, printer, texts, date) =>
     models.withFamilies(file, async (families) =>
-      calibrated(await loading, families, file, printer, texts, date),
+      calibrated(await loading, families, file, printer, texts, date, known),
     ),
   ladder: (file, name, options) =>
     models.withFamilies(file, async (families) => ladderFacts(await loading, families, file, name, options)),
@@ -94,7 +98,9 @@ const spine: Spine = {
   printForm: (file, asked, paper) =>
     models.withFamilies(file, async (families) => printDrawn(await loading, families, file, asked, paper)),
   trial: (file, asked, said) =>
-    models.withFamilies(file, async (families) => trialTold(await loading, families, file, asked, said)),
+    models.withFamilies(file, async (families) =>
+      trialTold(await loading, families, file, asked, said, known),
+    ),
   changesSince: (file, index) => models.withFamilies(file, (families) => changesSince(families, file, index)),
   takeTrialBack: (file) => models.withFamilies(file, (families) => lastTakenBack(families, file)),
 };

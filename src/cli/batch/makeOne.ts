@@ -1,6 +1,7 @@
 import type { Family } from '../../family/family.ts';
 import type { Problem } from '../../job/problem.ts';
 import type { MadeKind } from '../../job/takeAway.ts';
+import type { Remembered } from '../../remembered/remembered.ts';
 import { madeFiles } from '../madeFiles.ts';
 import { makeJob } from '../makeJob.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
@@ -21,13 +22,14 @@ export type MakeAnswer =
   | { readonly refused: { readonly file: string; readonly problems: readonly Problem[] } };
 
 /** Makes one job in memory. Writing is left to the main thread: signals reach no other, and an interrupted write would leave
- *  half a file behind. Throws what is no refusal. */
+ *  half a file behind. `known`: what the thread remembers of the jobs before. Throws what is no refusal. */
 export async function makeOne(
   { path, ...wanted }: MakeTask,
   families: readonly Family[],
+  known: Remembered,
 ): Promise<MakeAnswer> {
   try {
-    const made = await makeJob(path, families);
+    const made = await makeJob(path, families, known);
     const files = blaming(path, () => madeFiles(made, wanted));
     return { ...files, sources: made.sources };
   } catch (error) {

@@ -12,6 +12,7 @@ import type { CalibrationReport } from '../../../src/printer/calibration/types.t
 import { coupon } from '../../../src/printer/coupon/coupon.ts';
 import type { CouponFeature } from '../../../src/printer/coupon/feature.ts';
 import type { Parameter, PrinterProfile } from '../../../src/printer/types.ts';
+import type { Remembered } from '../../../src/remembered/remembered.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
 import type { RefusedJob } from '../protocol.ts';
 import { orRefused } from './refusals.ts';
@@ -33,6 +34,7 @@ export const calibrated = (
   printer: PrinterProfile,
   texts: Readonly<Record<string, readonly string[]>>,
   date: string,
+  known?: Remembered,
 ): CalibrationFacts | RefusedJob =>
   orRefused(() => {
     const { features } = coupon(printer);
@@ -51,8 +53,8 @@ export const calibrated = (
       report,
       undetermined: Object.fromEntries(undetermined),
       chance: {
-        before: chanceWith(kernel, families, file),
-        after: chanceWith(kernel, families, { ...file, printer: report.profile as never }),
+        before: chanceWith(kernel, families, file, known),
+        after: chanceWith(kernel, families, { ...file, printer: report.profile as never }, known),
       },
     };
   });
@@ -61,10 +63,15 @@ const named = (id: string, features: readonly CouponFeature[]): string =>
   `reading ${features.find((feature) => feature.id === id)?.number ?? id}`;
 
 /** Null while the job lacks readings. */
-function chanceWith(kernel: ManifoldToplevel, families: readonly Family[], file: JobFile): number | null {
+function chanceWith(
+  kernel: ManifoldToplevel,
+  families: readonly Family[],
+  file: JobFile,
+  known?: Remembered,
+): number | null {
   try {
     const { job, family } = parseJob(file, families);
-    return make(kernel, prepare(job, family)).chance;
+    return make(kernel, prepare(job, family), known).chance;
   } catch (error) {
     if (error instanceof Refused) return null;
     throw error;

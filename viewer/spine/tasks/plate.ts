@@ -6,6 +6,7 @@ import { parseJob } from '../../../src/job/readJob.ts';
 import type { JobFile } from '../../../src/job/schema.ts';
 import { roomyPlate } from '../../../src/job/threeMfOf.ts';
 import { type BedView, bedView } from '../../../src/output/plate/index.ts';
+import type { Remembered } from '../../../src/remembered/remembered.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
 import type { RefusedJob } from '../protocol.ts';
 import { orRefused } from './refusals.ts';
@@ -46,11 +47,12 @@ export const bedOf = (
   kernel: ManifoldToplevel,
   families: readonly Family[],
   file: JobFile,
+  known?: Remembered,
 ): BedFacts | RefusedJob =>
   orRefused(() => {
     const { job, family } = parseJob(file, families);
     const prepared = prepare(job, family);
-    const made = { prepared, result: make(kernel, prepared) };
+    const made = { prepared, result: make(kernel, prepared, known) };
     return bedFacts([made], roomyPlate(kernel, made));
   });
 

@@ -5,6 +5,7 @@ import { prepare } from '../../../src/job/prepare.ts';
 import { parseJob } from '../../../src/job/readJob.ts';
 import type { JobFile } from '../../../src/job/schema.ts';
 import { type MadeKind, takeAway } from '../../../src/job/takeAway.ts';
+import type { Remembered } from '../../../src/remembered/remembered.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
 import type { RefusedJob } from '../protocol.ts';
 import { baseOf } from './baseOf.ts';
@@ -40,11 +41,12 @@ export const taken = (
   file: JobFile,
   kind: TakenKind,
   model?: Uint8Array,
+  known?: Remembered,
 ): readonly TakenFile[] | RefusedJob =>
   orRefused(() => {
     const { job, family } = parseJob(file, families);
     const prepared = prepare(job, family);
-    const made = { kernel, prepared, result: make(kernel, prepared) };
+    const made = { kernel, prepared, result: make(kernel, prepared, known), ...(known && { known }) };
     const base = baseOf(file);
     const type = mediaTypes[kind];
     if (kind === 'bundle') {

@@ -16,6 +16,7 @@ import { type TrialOutcome, trialOutcome } from '../../../src/job/trial/trialOut
 import { saidOf, type TrialSaid } from '../../../src/job/trial/trialSaid.ts';
 import type { FeltWord, TrialRecord } from '../../../src/job/trialSchema.ts';
 import type { PrinterProfile } from '../../../src/printer/types.ts';
+import type { Remembered } from '../../../src/remembered/remembered.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
 import type { PrintAsked } from './inspect.ts';
 
@@ -48,13 +49,14 @@ export function trialTold(
   file: JobFile,
   asked: PrintAsked,
   said: PageSaid,
+  known?: Remembered,
 ): TrialTold {
   const prepared = preparedFrom(file, families);
   const { record, index } = currentTrial(prepared, asked.date, asked);
   const { felt, taken } = feltSaid(prepared, record, said);
   const judged = saidOf(record, { ...said, felt });
   const { lesson, ...outcome } = trialOutcome(prepared, judged, index);
-  const findings = said.broken.length > 0 ? make(kernel, prepared).findings : [];
+  const findings = said.broken.length > 0 ? make(kernel, prepared, known).findings : [];
   return {
     ...{ index, taken, record: outcome.record, sizes: outcome.sizes, chance: outcome.chance },
     lesson: lessonText(lesson, 'print'),

@@ -4,17 +4,23 @@ import { prepare } from '../../../src/job/prepare.ts';
 import { parseJob } from '../../../src/job/readJob.ts';
 import { sceneOf } from '../../../src/job/scene.ts';
 import type { JobFile } from '../../../src/job/schema.ts';
+import type { Remembered } from '../../../src/remembered/remembered.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
 import type { Outcome } from '../protocol.ts';
 import { orRefused } from './refusals.ts';
 
-/** Runs a job through the pipeline. */
-export const work = (kernel: ManifoldToplevel, families: readonly Family[], file: JobFile): Outcome =>
+/** Runs a job through the pipeline, and draws it from what that found. */
+export const work = (
+  kernel: ManifoldToplevel,
+  families: readonly Family[],
+  file: JobFile,
+  known?: Remembered,
+): Outcome =>
   orRefused((): Outcome => {
     const start = performance.now();
     const { job, family } = parseJob(file, families);
     const prepared = prepare(job, family);
-    const result = make(kernel, prepared);
+    const result = make(kernel, prepared, known);
     const took = performance.now() - start;
-    return { kind: 'made', result, scene: sceneOf(kernel, prepared), took };
+    return { kind: 'made', result, scene: sceneOf(kernel, prepared, known), took };
   });

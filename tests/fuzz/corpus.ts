@@ -15,6 +15,7 @@ import { takeAway } from '../../src/job/takeAway.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
+import { hostileBundle } from '../job/hostileBundle.ts';
 import { take } from '../simulation/callipers.ts';
 import { randomness } from '../simulation/randomness.ts';
 import { drawPrinter, print } from '../simulation/truePrinter.ts';
@@ -77,11 +78,14 @@ const madeOf = (file: JobFile) => {
   return { kernel, prepared, result: make(kernel, prepared) };
 };
 
-/** Models of the demo parts, in all the forms there are. */
+/** The demo jobs of the first family and the last: what is common to all files of a kind shows in two. */
+const two = (): readonly JobFile[] => [demoJobs()[0]!, demoJobs().at(-1)!];
+
+/** Models of demo parts, in all the forms there are. */
 export const models = once(
   (): Readonly<Record<string, Uint8Array>> =>
     Object.fromEntries(
-      demoJobs().flatMap((file) => {
+      two().flatMap((file) => {
         const made = madeOf({ ...file, quantity: 1 });
         return [
           ...takeAway(made, file.family, { kinds: ['stl', '3mf'] }),
@@ -91,7 +95,8 @@ export const models = once(
     ),
 );
 
-/** A bundle of every demo job. */
-export const bundles = once((): readonly Uint8Array[] =>
-  demoJobs().map((file) => bundle({ ...madeOf(file), base: file.family, file }).bytes),
-);
+/** A bundle as it is passed on, and a small one with no more in it than there must be. */
+export const bundles = once((): readonly Uint8Array[] => {
+  const file = demoJobs().at(-1)!;
+  return [bundle({ ...madeOf(file), base: file.family, file }).bytes, hostileBundle()];
+});

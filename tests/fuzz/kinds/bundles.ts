@@ -75,13 +75,13 @@ const withinBundle = fc
 export const damagedBundles: readonly Kind[] = [
   handed(
     'damaged bundle',
-    20,
+    15,
     fc.tuple(sound, edits).map(([one, list]) => ({ ...one, bytes: edited(one.bytes, list) })),
   ),
   handed(
     'damaged archive of a bundle',
-    20,
+    15,
     fc.tuple(sound, zipChanges).map(([one, list]) => ({ ...one, bytes: repacked(one.bytes, list) })),
   ),
-  handed('damaged files in a bundle', 20, withinBundle),
+  handed('damaged files in a bundle', 15, withinBundle),
 ];

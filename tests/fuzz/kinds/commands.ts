@@ -46,7 +46,7 @@ function places(job: AnyJob): readonly string[] {
 
 const plate = kind<{ readonly jobs: readonly AnyJob[]; readonly spacing: number }>({
   name: 'plate',
-  few: 2,
+  few: 0,
   inputs: fc
     .record({ jobs: fc.array(anyOf, { minLength: 1, maxLength: 2 }), spacing: fc.constantFrom(1, 5, 50) })
     .map(({ jobs, spacing }) => ({
@@ -75,7 +75,7 @@ const plate = kind<{ readonly jobs: readonly AnyJob[]; readonly spacing: number 
 
 const bundle = kind<AnyJob>({
   name: 'bundle and open',
-  few: 2,
+  few: 0,
   inputs: anyOf,
   attempt: async (job) => {
     const terms = { author: 'M. Okafor', licence: 'CC-BY-4.0', json: false };
@@ -100,7 +100,7 @@ const ladder = kind<{
   readonly step: number | undefined;
 }>({
   name: 'ladder',
-  few: 2,
+  few: 0,
   inputs: fc.record({
     job: anyOf,
     which: fc.nat(),
@@ -124,7 +124,7 @@ const ladder = kind<{
 
 const trial = kind<{ readonly job: AnyJob; readonly words: readonly string[]; readonly note: string }>({
   name: 'trial',
-  few: 3,
+  few: 1,
   inputs: fc.record({
     job: anyOf,
     words: fc.array(fc.constantFrom('tight', 'right', 'loose', 'short'), { minLength: 1, maxLength: 4 }),
@@ -142,7 +142,7 @@ const trial = kind<{ readonly job: AnyJob; readonly words: readonly string[]; re
 
 const coupon = kind<{ readonly profile: PrinterProfile; readonly seed: number }>({
   name: 'coupon and calibrate',
-  few: 3,
+  few: 0,
   inputs: fc.record({ profile: anyPrinter(knownPrinters()), seed: fc.integer({ min: 1, max: 1e6 }) }),
   attempt: async ({ profile, seed }) => {
     const given = { [PRINTER]: JSON.stringify(profile) };

@@ -47,7 +47,7 @@ export async function madeInFolder(given: Files, job = 'any.job.json'): Promise<
 
 const job = kind<Uint8Array>({
   name: 'damaged job',
-  few: 60,
+  few: 15,
   inputs: damagedJson(demoJobs()),
   attempt: (bytes) => madeInFolder({ 'any.job.json': bytes }),
   files: (bytes) => ({ 'any.job.json': bytes }),
@@ -56,7 +56,7 @@ const job = kind<Uint8Array>({
 const besides = JSON.stringify({ ...demoJobs()[0], printer: 'any.printer.json' });
 const printer = kind<Uint8Array>({
   name: 'damaged printer',
-  few: 60,
+  few: 20,
   inputs: damagedJson(knownPrinters()),
   attempt: (bytes) => madeInFolder({ 'any.job.json': besides, 'any.printer.json': bytes }),
   files: (bytes) => ({ 'any.printer.json': bytes, 'any.job.json': besides }),
@@ -64,7 +64,7 @@ const printer = kind<Uint8Array>({
 
 const coupon = kind<Uint8Array>({
   name: 'coupon of a damaged printer',
-  few: 10,
+  few: 2,
   inputs: damagedJson(knownPrinters()),
   attempt: async (bytes) => {
     const given = { 'any.printer.json': bytes };

@@ -97,7 +97,7 @@ const refits: fc.Arbitrary<Refit> = fc
 export const donorJobs: readonly Kind[] = [
   kind<Refit>({
     name: 'make donor',
-    few: 4,
+    few: 2,
     inputs: refits,
     attempt: async ({ donor, job }) =>
       madeInMemory(() => read(donor!)(job), { ascii: false, with: [], ours: false }),

@@ -29,7 +29,7 @@ const others = fc.oneof(
 export const familyJobs: readonly Kind[] = families.map((family) =>
   kind({
     name: `make ${family.id}`,
-    few: 8,
+    few: 1,
     inputs: fc.record({ job: jobsOf(family), ascii: fc.boolean(), with: others }),
     attempt: async ({ job, ...wanted }) => madeInMemory(() => read(job), { ...wanted, ours: true }),
     files: ({ job }) => ({ 'any.job.json': JSON.stringify(job, null, 2) }),

@@ -244,8 +244,8 @@ const damagedModel = (name: string, few: number, models: fc.Arbitrary<Model>): K
   });
 
 export const damagedModels: readonly Kind[] = [
-  damagedModel('damaged binary STL', 40, binaryStl),
-  damagedModel('damaged text STL', 40, asciiStl),
-  damagedModel('damaged XML in 3MF', 40, xml),
-  damagedModel('damaged 3MF archive', 40, zipped),
+  damagedModel('damaged binary STL', 25, binaryStl),
+  damagedModel('damaged text STL', 25, asciiStl),
+  damagedModel('damaged XML in 3MF', 25, xml),
+  damagedModel('damaged 3MF archive', 25, zipped),
 ];

@@ -128,7 +128,7 @@ const printTable = [
 ].join('\n');
 const inspected: Kind = kind<Uint8Array>({
   name: 'damaged table of a print',
-  few: 20,
+  few: 12,
   inputs: damagedTable([printTable, printTable.replaceAll('.', ',').replaceAll(/,(?=[a-z])/g, '.')]),
   attempt: (readings) =>
     ended({ 'any.job.json': job, 'any.csv': readings }, 'any.job.json', (inFolder) =>
@@ -143,7 +143,7 @@ const inspected: Kind = kind<Uint8Array>({
 
 const couponPrinters = kind<{ readonly profile: object; readonly table: string }>({
   name: 'readings of any printer',
-  few: 10,
+  few: 3,
   inputs: fc.record({
     profile: fc.constantFrom(defaultPrinter, ...knownPrinters()),
     table: fc.integer({ min: 1, max: 1e6 }).map((seed) => couponTable(defaultPrinter, seed)),
@@ -156,7 +156,7 @@ const couponPrinters = kind<{ readonly profile: object; readonly table: string }
 });
 
 export const damagedTables: readonly Kind[] = [
-  calibrated('damaged table of a coupon', 'any.csv', 30, damagedTable(couponTables)),
+  calibrated('damaged table of a coupon', 'any.csv', 20, damagedTable(couponTables)),
   calibrated(
     'damaged JSON of a coupon',
     'any.json',

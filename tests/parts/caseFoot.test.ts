@@ -12,6 +12,8 @@ import { place, turn } from '../../src/solid/placement.ts';
 import { faultsOf, soundnessOf } from '../../src/solid/soundness.ts';
 import { lengthOf, subtract } from '../../src/solid/vector.ts';
 import { type PlainJob, problemsIn, read } from '../job/demo.ts';
+import { asFiled } from './asFiled.ts';
+import { findingOf } from './findingOf.ts';
 import { footDemo, footJob, footKinds, footShapes } from './footJob.ts';
 import { measuredFoot } from './measureFoot.ts';
 
@@ -21,11 +23,6 @@ beforeAll(async () => {
 });
 
 const made = (job: PlainJob): MakeResult => make(kernel, read(job));
-const finding = ({ findings }: MakeResult, id: string) => {
-  const found = findings.find((one) => one.id === id);
-  if (!found) throw new RangeError(`no finding ${id} among ${findings.map((one) => one.id).join(', ')}`);
-  return found;
-};
 
 /** Builds each part of a job, and measures the mesh as it goes to the file, and the predicted print. */
 function built(prepared: Prepared) {
@@ -35,11 +32,7 @@ function built(prepared: Prepared) {
     return withScope(kernel, (scope) => {
       const { solid, predicted, onBed } = build(scope, one, planned);
       const mesh = meshOf(solid);
-      const file = scope.keep(
-        new kernel.Manifold(
-          new kernel.Mesh({ numProp: 3, vertProperties: mesh.positions, triVerts: mesh.triangles }),
-        ),
-      );
+      const file = asFiled(kernel, scope, mesh);
       const where = planned.interfaces.map(({ id, kind, at, axis, across }) => ({
         ...{ id, kind, at: place(onBed, at), axis: turn(onBed, axis), across: turn(onBed, across) },
       }));
@@ -123,7 +116,7 @@ describe('standing', () => {
         Object.assign(job.readings, { balance: ['120'], balanceAcross: ['150'] });
       }),
     );
-    const { value, because } = finding(result, 'load');
+    const { value, because } = findingOf(result, 'load');
     // 4 kg weigh 39.23 N. Two diagonal feet can carry it all, 19.6 N each; 10 mm off the centre, straight away from
     // the two other feet it stands on, which may lie 200 mm off, add a share of 10 / 200.
     const weight = 4 * 9.80665;
@@ -150,7 +143,7 @@ describe('standing', () => {
     expect(height.host - asked).toBeGreaterThan(given * 0.95);
     // Large strains stiffen a little less than the straight law says, and the free block is higher: a tenth.
     expect(height.host - asked).toBeLessThan(given * 1.12);
-    expect(finding(result, 'stands').value).toBeLessThan(0.2);
+    expect(findingOf(result, 'stands').value).toBeLessThan(0.2);
   });
 
   it('feet on one plane do not rock; one 0.5 mm short does, and is named', () => {
@@ -161,8 +154,8 @@ describe('standing', () => {
           job.readings.rearLeft = ['12.0'];
         }),
       );
-    expect(finding(each('12.0'), 'rocking').value).toBeCloseTo(0, 9);
-    const short = finding(each('11.5'), 'rocking');
+    expect(findingOf(each('12.0'), 'rocking').value).toBeCloseTo(0, 9);
+    const short = findingOf(each('11.5'), 'rocking');
     // It stands on the other three, or rocks over the diagonal of the two beside it.
     expect(short.value).toBeCloseTo(0.5, 6);
     expect(short.verdict).toBe('caution');
@@ -171,17 +164,17 @@ describe('standing', () => {
 
   it('leans by the arc sine of rise over distance', () => {
     const result = made(footJob({ feet: 'each' }));
-    expect(finding(result, 'lean').value).toBeCloseTo((Math.asin(3 / 212) * 180) / Math.PI, 9);
+    expect(findingOf(result, 'lean').value).toBeCloseTo((Math.asin(3 / 212) * 180) / Math.PI, 9);
     const riser = made(footJob({ kind: 'riser' }));
-    expect(finding(riser, 'lean').value).toBeCloseTo((Math.asin(18 / 212) * 180) / Math.PI, 9);
+    expect(findingOf(riser, 'lean').value).toBeCloseTo((Math.asin(18 / 212) * 180) / Math.PI, 9);
   });
 
   it('a riser tips when pushed at its height harder than its load holds on half its base', () => {
     const result = made(footJob({ kind: 'riser' }));
     const base = 18.04 + 10;
     const load = (5.2 * 9.80665) / 4;
-    expect(finding(result, 'tips').value! / ((load * base) / 2 / 18)).toBeCloseTo(1, 2);
-    expect(finding(result, 'tips').limit).toBeCloseTo(5 / 4, 9);
+    expect(findingOf(result, 'tips').value! / ((load * base) / 2 / 18)).toBeCloseTo(1, 2);
+    expect(findingOf(result, 'tips').limit).toBeCloseTo(5 / 4, 9);
   });
 
   it('a tall narrow riser tips, and TPU stays where PETG slides under a light machine', () => {
@@ -191,7 +184,7 @@ describe('standing', () => {
         job.sizes = { width: '9.2' };
       }),
     );
-    expect(finding(tall, 'tips').verdict).toBe('fails');
+    expect(findingOf(tall, 'tips').verdict).toBe('fails');
     const light = (material: string) =>
       made(
         footJob({ kind: 'riser' }, (job) => {
@@ -199,15 +192,15 @@ describe('standing', () => {
           job.material = material;
         }),
       );
-    expect(finding(light('PETG'), 'slides').verdict).toBe('caution');
-    expect(finding(light('TPU'), 'slides').verdict).toBe('holds');
+    expect(findingOf(light('PETG'), 'slides').verdict).toBe('caution');
+    expect(findingOf(light('TPU'), 'slides').verdict).toBe('holds');
   });
 });
 
 describe('a push-in stem', () => {
   it('strains as a cantilever of its own section does, over the range of the hole', () => {
     const result = made(footJob({}, (job) => Object.assign(job, { material: 'PETG' })));
-    const { value, limit, because } = finding(result, 'stem.strain');
+    const { value, limit, because } = findingOf(result, 'stem.strain');
     expect(value).toBeGreaterThan(0.5);
     expect(value).toBeLessThan(limit!);
     const hole = result.dimensions.hole!;
@@ -229,7 +222,7 @@ describe('a push-in stem', () => {
         job.sizes = { overlap: '0.9', slot: '1.4', root: '3' };
       }),
     );
-    expect(finding(forced, 'stem.strain').verdict).toBe('fails');
+    expect(findingOf(forced, 'stem.strain').verdict).toBe('fails');
   });
 
   it('holds better with more overlap, and goes in harder', () => {
@@ -241,7 +234,7 @@ describe('a push-in stem', () => {
       );
     const [less, more] = [stem('0.4'), stem('0.8')];
     for (const id of ['stem.hold', 'stem.push', 'stem.strain'])
-      expect(finding(more, id).value!).toBeGreaterThan(finding(less, id).value!);
+      expect(findingOf(more, id).value!).toBeGreaterThan(findingOf(less, id).value!);
   });
 
   it('with a hole read badly may fall out: said of the largest hole', () => {
@@ -251,7 +244,7 @@ describe('a push-in stem', () => {
         job.sizes = { overlap: '0.3' };
       }),
     );
-    expect(finding(loose, 'stem.hold').verdict).toBe('fails');
+    expect(findingOf(loose, 'stem.hold').verdict).toBe('fails');
   });
 });
 

@@ -11,7 +11,9 @@ import { place, turn } from '../../src/solid/placement.ts';
 import { faultsOf, soundnessOf } from '../../src/solid/soundness.ts';
 import { lengthOf, subtract } from '../../src/solid/vector.ts';
 import { type PlainJob, problemsIn, read } from '../job/demo.ts';
+import { asFiled } from './asFiled.ts';
 import { coverDemo, coverJob, options } from './coverJob.ts';
+import { findingOf } from './findingOf.ts';
 import { measuredCover } from './measureCover.ts';
 
 let kernel: ManifoldToplevel;
@@ -20,11 +22,6 @@ beforeAll(async () => {
 });
 
 const made = (job: PlainJob): MakeResult => make(kernel, read(job));
-const finding = ({ findings }: MakeResult, id: string) => {
-  const found = findings.find((one) => one.id === id);
-  if (!found) throw new RangeError(`no finding ${id} among ${findings.map((one) => one.id).join(', ')}`);
-  return found;
-};
 
 const sizes =
   (told: Record<string, string>) =>
@@ -45,11 +42,7 @@ function built(prepared: Prepared) {
   return withScope(kernel, (scope) => {
     const { solid, predicted, onBed } = build(scope, prepared, planned);
     const mesh = meshOf(solid);
-    const file = scope.keep(
-      new kernel.Manifold(
-        new kernel.Mesh({ numProp: 3, vertProperties: mesh.positions, triVerts: mesh.triangles }),
-      ),
-    );
+    const file = asFiled(kernel, scope, mesh);
     const where = planned.interfaces.map(({ id, kind, at, across, host }) => ({
       ...{ id, kind, host, at: place(onBed, at), across: turn(onBed, across) },
     }));
@@ -150,7 +143,7 @@ describe('the demo', () => {
 describe('what may lie behind', () => {
   it.each(options('behind'))('%s', (behind) => {
     const result = made(coverJob({ behind }));
-    const { verdict, because } = finding(result, 'behind');
+    const { verdict, because } = findingOf(result, 'behind');
     expect(verdict).toBe(behind === 'low voltage only' ? 'holds' : 'fails');
     expect(because).toMatch(behind === 'low voltage only' ? /no permission/ : /does not call this part fit/);
     expect(result.cautions.join()).toMatch(/no rated enclosure/);
@@ -159,7 +152,7 @@ describe('what may lie behind', () => {
   it('counts as the worst when the job does not say', () => {
     const job = coverDemo();
     Reflect.deleteProperty(job.choices, 'behind');
-    expect(finding(made(job), 'behind').verdict).toBe('fails');
+    expect(findingOf(made(job), 'behind').verdict).toBe('fails');
   });
 });
 
@@ -171,7 +164,7 @@ describe('the panel', () => {
           job.readings.panelThickness = readings;
         }),
       );
-      return { play: finding(result, 'arms.play').value!, seated: finding(result, 'arms.seated').value! };
+      return { play: findingOf(result, 'arms.play').value!, seated: findingOf(result, 'arms.seated').value! };
     };
     const [even, uneven] = [
       of(['2.50', '2.51', '2.49', '2.50', '2.50']),
@@ -183,7 +176,7 @@ describe('the panel', () => {
 
   it('with a part close beside the noses: they clash, and further away they do not', () => {
     const gap = (mm: string) =>
-      finding(
+      findingOf(
         made(
           coverJob({ held: 'spring arms', near: 'above' }, (job) => {
             job.readings.nearGap = [mm];
@@ -202,12 +195,12 @@ describe('the panel', () => {
 
   it('is overlapped by the plate as far as it was drawn, less half the play', () => {
     const result = made(coverJob({ held: 'glue' }));
-    const { value, details } = finding(result, 'overlap');
+    const { value, details } = findingOf(result, 'overlap');
     expect(value).toBeLessThan(2.5 - 0.1);
     expect(value).toBeGreaterThan(2.5 - 0.6);
     expect(Object.keys(details!)).toHaveLength(2);
     const thin = made(coverJob({ held: 'glue' }, sizes({ overlap: '1' })));
-    expect(finding(thin, 'overlap').value! - value!).toBeCloseTo(-1.5, 1);
+    expect(findingOf(thin, 'overlap').value! - value!).toBeCloseTo(-1.5, 1);
   });
 });
 
@@ -218,11 +211,11 @@ describe('slots', () => {
     ['6', 'caution', 'holds'],
   ])('of %s mm: a wire %s, a finger %s', (vent, wire, finger) => {
     const result = made(coverJob({ vents: 'slots', held: 'glue' }, sizes({ vent })));
-    expect(finding(result, 'probe.wire').verdict).toBe(wire);
-    expect(finding(result, 'probe.finger').verdict).toBe(finger);
-    expect(finding(result, 'probe.wire').value).toBe(Number(vent));
+    expect(findingOf(result, 'probe.wire').verdict).toBe(wire);
+    expect(findingOf(result, 'probe.finger').verdict).toBe(finger);
+    expect(findingOf(result, 'probe.wire').value).toBe(Number(vent));
     // IEC 60950-1, 4.6.1: slots up to 1 mm, or openings up to 5 mm each way.
-    expect(finding(result, 'vents.fire').verdict).toBe(Number(vent) <= 1 ? 'holds' : 'caution');
+    expect(findingOf(result, 'vents.fire').verdict).toBe(Number(vent) <= 1 ? 'holds' : 'caution');
   });
 });
 

@@ -9,6 +9,8 @@ import { place, turn } from '../../src/solid/placement.ts';
 import { faultsOf, soundnessOf } from '../../src/solid/soundness.ts';
 import { lengthOf, subtract } from '../../src/solid/vector.ts';
 import { type PlainJob, problemsIn, read } from '../job/demo.ts';
+import { asFiled } from './asFiled.ts';
+import { findingOf } from './findingOf.ts';
 import { measuredFoot } from './measureFoot.ts';
 import { spacerJob } from './spacerJob.ts';
 
@@ -18,11 +20,6 @@ beforeAll(async () => {
 });
 
 const made = (job: PlainJob): MakeResult => make(kernel, read(job));
-const finding = ({ findings }: MakeResult, id: string) => {
-  const found = findings.find((one) => one.id === id);
-  if (!found) throw new RangeError(`no finding ${id} among ${findings.map((one) => one.id).join(', ')}`);
-  return found;
-};
 
 /** The mesh as it goes to the file, measured, and the predicted print. */
 function built(job: PlainJob) {
@@ -31,11 +28,7 @@ function built(job: PlainJob) {
   return withScope(kernel, (scope) => {
     const { solid, predicted, onBed } = build(scope, prepared, planned);
     const mesh = meshOf(solid);
-    const file = scope.keep(
-      new kernel.Manifold(
-        new kernel.Mesh({ numProp: 3, vertProperties: mesh.positions, triVerts: mesh.triangles }),
-      ),
-    );
+    const file = asFiled(kernel, scope, mesh);
     const where = planned.interfaces.map(({ id, kind, at, axis, across }) => ({
       ...{ id, kind, at: place(onBed, at), axis: turn(onBed, axis), across: turn(onBed, across) },
     }));
@@ -162,17 +155,17 @@ describe('what it must not touch', () => {
   it('is as far off as its edge leaves when it is pushed aside: by hand', () => {
     const result = withJoint('round', '6');
     const bore = result.interfaces.find(({ id }) => id === 'bore')!;
-    expect(finding(result, 'joint').value).toBeCloseTo(6 - 4 - (bore.predicted - bore.host) / 2, 9);
+    expect(findingOf(result, 'joint').value).toBeCloseTo(6 - 4 - (bore.predicted - bore.host) / 2, 9);
     // The corners of a hexagon reach further: 8 / sqrt(3) is 4.62.
-    expect(finding(result, 'joint').value! - finding(withJoint('hex', '6'), 'joint').value!).toBeCloseTo(
+    expect(findingOf(result, 'joint').value! - findingOf(withJoint('hex', '6'), 'joint').value!).toBeCloseTo(
       8 / Math.sqrt(3) - 4,
       9,
     );
   });
 
   it('fails where a hexagon reaches it and a round one does not', () => {
-    expect(finding(withJoint('round', '5'), 'joint').verdict).toBe('holds');
-    expect(finding(withJoint('hex', '5'), 'joint').verdict).toBe('fails');
+    expect(findingOf(withJoint('round', '5'), 'joint').verdict).toBe('holds');
+    expect(findingOf(withJoint('hex', '5'), 'joint').verdict).toBe('fails');
   });
 
   it('is not spoken of where nobody read it', () => {
@@ -183,7 +176,7 @@ describe('what it must not touch', () => {
 
 it('a slim one is a caution from four times its width on', () => {
   const high = (gap: string) =>
-    finding(
+    findingOf(
       made(
         spacerJob(
           {},

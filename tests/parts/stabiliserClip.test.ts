@@ -14,6 +14,7 @@ import { place, turn } from '../../src/solid/placement.ts';
 import { faultsOf, soundnessOf } from '../../src/solid/soundness.ts';
 import { lengthOf, subtract, type Vec3 } from '../../src/solid/vector.ts';
 import { demo, type PlainJob, read, roundPost } from '../job/demo.ts';
+import { asFiled } from './asFiled.ts';
 import { measuredSizes } from './measureInterface.ts';
 
 let kernel: ManifoldToplevel;
@@ -152,11 +153,7 @@ function built(prepared: Prepared): Built {
   return withScope(kernel, (scope) => {
     const { solid, predicted, onBed } = build(scope, prepared, planned);
     const mesh = meshOf(solid);
-    const file = scope.keep(
-      new kernel.Manifold(
-        new kernel.Mesh({ numProp: 3, vertProperties: mesh.positions, triVerts: mesh.triangles }),
-      ),
-    );
+    const file = asFiled(kernel, scope, mesh);
     const where = planned.interfaces.map(({ id, at, axis, across }) => ({
       ...{ id, at: place(onBed, at), axis: turn(onBed, axis), across: turn(onBed, across) },
     }));

@@ -3,7 +3,7 @@ import type { RefitSheet, ShownSpan } from '../../src/job/refitSheet.ts';
 import { formatNumber } from '../../src/units/index.ts';
 import { FeatureMarks } from './FeatureMarks.tsx';
 import { Letter } from './Letter.tsx';
-import { draftMap, layAlong, rowsFor } from './layAlong.ts';
+import { behindFor, draftMap, layAlong, rowsFor } from './layAlong.ts';
 import { MirrorLine } from './MirrorLine.tsx';
 import { PartLines } from './PartLines.tsx';
 import { Rule } from './Rule.tsx';
@@ -16,8 +16,6 @@ import { alongWords, stretchNames } from './words.ts';
 const [LETTER, ROW, RULE] = [24, 46, 40];
 /** Below this width fewer stretches have a letter, pixels. */
 const NARROW = 460;
-/** Beside a dimension line, for its handle and figure. */
-const BEHIND = 92;
 
 /** The part lying along a rule, with the stretches that can change as bands across it and a handle each. */
 export function AlongPicture({ desk, sheet }: { readonly desk: RefitDesk; readonly sheet: RefitSheet }) {
@@ -68,7 +66,9 @@ function Picture({ desk, sheet, width }: PictureProps) {
   const handled = bands.filter(
     ({ span, k }) => isFree(sheet, span) && !(narrow && span.partner !== null && span.partner < k),
   );
-  const rows = rowsFor(handled.map(({ left, right }) => ({ from: left - 6, to: right + BEHIND })));
+  const rows = rowsFor(
+    handled.map(({ left, right }) => ({ from: left - 6, to: right + behindFor(line.now) })),
+  );
   const [top, foot] = [head, head + lay.height];
   const below = foot + 14;
   const lineAt = (n: number): number => below + rows[n]! * ROW + ROW / 2;

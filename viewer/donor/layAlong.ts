@@ -2,6 +2,7 @@ import { type LevelMap, levelMap, type TakeUp } from '../../src/donor/respace/le
 import type { RefitSheet } from '../../src/job/refitSheet.ts';
 import type { Segment } from '../../src/output/drawing/index.ts';
 import type { Vec2 } from '../../src/solid/vector.ts';
+import { formatNumber } from '../../src/units/index.ts';
 import { type Draft, sharers } from './refitDesk.ts';
 
 /** Where a part lying along an axis stands on the screen. */
@@ -14,9 +15,12 @@ export interface Lay {
   readonly height: number;
 }
 
-/** Pixels left of the part for an arrow, and right of it for a handle with its figure. */
-const [BEFORE, BEHIND] = [16, 92];
+/** Pixels left of the part for an arrow. */
+const BEFORE = 16;
 const TALLEST = 300;
+
+/** Pixels right of a stretch for its handle with a figure, of lengths up to that, mm. */
+export const behindFor = (long: number): number => Math.max(92, 40 + 10.5 * formatNumber(long).length);
 
 /** Lays a part out on a picture `width` pixels wide: as large as it goes, with room to become a little longer. */
 export function layAlong(
@@ -24,9 +28,10 @@ export function layAlong(
   width: number,
 ): Lay {
   const { now: long, low } = axes[shown]!;
+  const behind = behindFor(long);
   const high = picture.high - picture.low;
-  const scale = Math.min((width - BEFORE - BEHIND) / (1.08 * long), TALLEST / high);
-  const free = width - BEFORE - BEHIND - long * scale;
+  const scale = Math.min((width - BEFORE - behind) / (1.08 * long), TALLEST / high);
+  const free = width - BEFORE - behind - long * scale;
   return { scale, low, left: BEFORE + free / 2, height: high * scale };
 }
 

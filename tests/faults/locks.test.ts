@@ -35,6 +35,10 @@ describe('a lock that nobody holds', () => {
     ['of a process whose number another has since', () => putLock({ start: '1' })],
     ['of another machine, a minute old', () => putLock({ host: 'ffffffff' }, 61_000)],
     [
+      'of a system that does not say when processes began, a minute old',
+      () => putLock({ start: '0' }, 61_000),
+    ],
+    [
       'in which nothing was written, two seconds old',
       () => {
         writeFileSync(lock(), '');
@@ -53,6 +57,7 @@ describe('a lock that nobody holds', () => {
 describe('a lock that somebody may hold', () => {
   it.each([
     ['of another machine', () => putLock({ host: 'ffffffff' })],
+    ['of a system that does not say when processes began', () => putLock({ start: '0' })],
     ['just made, with nothing written yet', () => writeFileSync(lock(), '')],
     ['of a process that lives, however old', () => putLock({}, 1e9)],
   ])('%s stays', (_, put) => {

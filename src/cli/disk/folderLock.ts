@@ -5,7 +5,7 @@ import { isSystemError } from '../systemProblem.ts';
 import { fateOf, type ProcessMark, thisProcess } from './processMark.ts';
 import { claimName, LOCK } from './traces.ts';
 
-/** How old a lock of another machine must be, ms, to be nobody's: holding one takes a second at most. */
+/** How old a lock must be, ms, to be nobody's where its process cannot be asked after: holding one takes a second at most. */
 const LOST = 60_000;
 /** The same for one in which nothing stands yet: it is made and written in one go. */
 const UNWRITTEN = 2_000;
@@ -53,8 +53,7 @@ function holderOf(path: string): Holder | 'none' {
     const by = markIn(readFileSync(path, 'utf8'));
     const age = Date.now() - Number(mtimeMs);
     const fate = by && fateOf(by);
-    const dead =
-      fate === undefined ? age > UNWRITTEN : fate === 'gone' || (fate === 'elsewhere' && age > LOST);
+    const dead = fate === undefined ? age > UNWRITTEN : fate === 'gone' || (fate === 'unsure' && age > LOST);
     return { by, dead, ino, mtimeMs };
   } catch (error) {
     if (codeOf(error) === 'ENOENT') return 'none';

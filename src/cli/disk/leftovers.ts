@@ -6,7 +6,7 @@ import { fateOf } from './processMark.ts';
 import { CLAIM, LOCK, mayBeTrace, type Trace, traceName, traceOf } from './traces.ts';
 import { type PlannedFile, plannedIn } from './writingPlan.ts';
 
-/** How old a file of another machine must be, ms, before it is nobody's. */
+/** How old a file must be, ms, before it is nobody's where its process cannot be asked after. */
 const LOST = 24 * 60 * 60 * 1000;
 
 /** Whether anything lies in a folder that only writing leaves, a lock included; false for a folder that cannot be read. */
@@ -35,7 +35,7 @@ function isNobodys(folder: string, { name, by }: Trace): boolean {
   // A folder may be everybody's, such as /tmp, and what lies there somebody else's.
   if (!found?.isFile() || (process.getuid !== undefined && found.uid !== process.getuid())) return false;
   const fate = fateOf(by);
-  return fate === 'gone' || (fate === 'elsewhere' && Date.now() - found.mtimeMs > LOST);
+  return fate === 'gone' || (fate === 'unsure' && Date.now() - found.mtimeMs > LOST);
 }
 
 /** Where a trace leads to a plan that counts, gives every file of it its name; false where the system does not let it. */

@@ -31,9 +31,10 @@ export const thisProcess: ProcessMark = {
   start: told(process.pid)?.start ?? '0',
 };
 
-/** Whether a process is still there; `elsewhere` where another machine would have to say. */
-export function fateOf({ host, pid, start }: ProcessMark): 'alive' | 'gone' | 'elsewhere' {
-  if (host !== thisProcess.host) return 'elsewhere';
+/** Whether a process is still there; `unsure` where another machine would have to say, or where the system does not tell whether it is
+ *  not another one with the same number. */
+export function fateOf({ host, pid, start }: ProcessMark): 'alive' | 'gone' | 'unsure' {
+  if (host !== thisProcess.host) return 'unsure';
   try {
     process.kill(pid, 0);
   } catch (error) {
@@ -41,7 +42,7 @@ export function fateOf({ host, pid, start }: ProcessMark): 'alive' | 'gone' | 'e
     if ((error as NodeJS.ErrnoException).code === 'ESRCH') return 'gone';
   }
   const now = told(pid);
-  if (now === undefined) return 'alive';
+  if (now === undefined || start === '0') return 'unsure';
   const ended = now.state === 'Z' || now.state === 'X';
-  return ended || (start !== '0' && now.start !== start) ? 'gone' : 'alive';
+  return ended || now.start !== start ? 'gone' : 'alive';
 }

@@ -1,4 +1,4 @@
-import { jobPlate, type PlateJob } from '../../../src/job/jobPlate.ts';
+import { type JobPlate, jobPlate, type PlateJob } from '../../../src/job/jobPlate.ts';
 import { make } from '../../../src/job/make.ts';
 import { plateAgreement } from '../../../src/job/plateAgreement.ts';
 import { type PlateKind, plateBase, plateFiles } from '../../../src/job/plateFiles.ts';
@@ -38,6 +38,8 @@ export class PlateJobs {
   readonly #bench: DonorModels;
   readonly #shelf: DrawerShelf;
   #made = new Map<string, PlateJob>();
+  /** The plate laid last, for whoever takes it away. */
+  #last: { readonly key: string; readonly jobs: readonly PlateJob[]; readonly laid: JobPlate } | undefined;
   #models = new Map<string, DonorModels>();
 
   /** `bench` has the models of the first job of a plate, which lies on the bench; `shelf` those of the others. */
@@ -69,16 +71,20 @@ export class PlateJobs {
   async #laid<T>(
     asked: readonly PlateAsked[],
     spacing: number | undefined,
-    of: (jobs: readonly PlateJob[], laid: ReturnType<typeof jobPlate>) => T,
+    of: (jobs: readonly PlateJob[], laid: JobPlate) => T,
   ): Promise<T | RefusedPlate> {
     const kernel = await this.#kernel();
+    const key = JSON.stringify([asked, spacing]);
+    if (this.#last?.key === key) return of(this.#last.jobs, this.#last.laid);
     const found = await this.#allMade(kernel, asked);
     if ('blamed' in found) return found;
     const [first] = found;
     const differing = found.map(({ prepared }) => plateAgreement(prepared, first!.prepared, FIRST));
     if (differing.some(({ length }) => length > 0)) return refusedFor(differing);
     try {
-      return of(found, jobPlate(kernel, found, spacing === undefined ? {} : { spacing }));
+      const laid = jobPlate(kernel, found, spacing === undefined ? {} : { spacing });
+      this.#last = { key, jobs: found, laid };
+      return of(found, laid);
     } catch (error) {
       if (!(error instanceof PlateRefused)) throw error;
       return refusedFor(asked.map((_, k) => (k === error.job ? error.problems : [])));

@@ -24,9 +24,9 @@ const DRILL_POINT = 1.8;
  *  in the unit of the mesh and judged against the part, so any unit will do. Circles need eight facets or more.
  *  Surfaces with no straight edges along the axis (meshes made anew with random triangles) are not recognised.
  *  @example roundFeatures(plateWithHole).bores[0]?.through // => true */
-export function roundFeatures(mesh: DonorMesh): RoundFeatures {
+export function roundFeatures(mesh: DonorMesh, onProgress?: (share: number) => void): RoundFeatures {
   const surface = surfaceOf(mesh);
-  const walls = roundWalls(surface);
+  const walls = roundWalls(surface, onProgress);
   const bores: Bore[] = [];
   const posts: Post[] = [];
   const arcs: Arc[] = [];

@@ -26,8 +26,11 @@ const MOST_BARREL = 0.2;
 /** A wall between smooth neighbours is a wall when it is this many times as long as they are. */
 const WALL_TO_NEIGHBOUR = 3;
 
-/** Every straight round wall of a surface, in the order of its triangles. */
-export function roundWalls(surface: Surface): readonly RoundWall[] {
+/** Edges looked at between two words on how far it is. */
+const STRIDE = 2 ** 16;
+
+/** Every straight round wall of a surface, in the order of its triangles. `onProgress` hears the share of the mesh that was looked at. */
+export function roundWalls(surface: Surface, onProgress?: (share: number) => void): readonly RoundWall[] {
   const { mates, bends, flat, mesh } = surface;
   const grower = new WallGrower(surface);
   const owner = new Int32Array(mesh.triangles.length / 3).fill(-1);
@@ -36,6 +39,7 @@ export function roundWalls(surface: Surface): readonly RoundWall[] {
   let stamp = 0;
   const pieces: RoundWall[] = [];
   for (let h = 0; h < mates.length; h++) {
+    if (onProgress && h % STRIDE === 0) onProgress(h / mates.length);
     const mate = mates[h]!;
     if (mate < h || flat[h] || tried[h] || Math.abs(bends[h]!) > WIDEST_FACET) continue;
     if (owner[Math.floor(h / 3)]! >= 0 || owner[Math.floor(mate / 3)]! >= 0) continue;

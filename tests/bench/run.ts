@@ -26,6 +26,7 @@ import { pageRatios } from './page.ts';
 import { predictedPrintRatios } from './predictedPrint.ts';
 import { median, type Ratio, sideBySide } from './ratio.ts';
 import { printReliability, printSecondPrints } from './reliability.ts';
+import { remakeTable } from './remake.ts';
 
 const text = readFileSync('parts/stabiliser-clip/demo.job.json', 'utf8');
 /** No arms to solve by finite elements, which Manifold has no part in. */
@@ -165,5 +166,6 @@ for (const { name, ratio, goal, detail } of rows) {
     `${name.padEnd(58)} ${ratio.toFixed(2).padStart(7)}   goal ${goal.side} ${goal.value}   ${met ? 'met' : 'missed'}   ${detail}`,
   );
 }
+console.log(remakeTable(kernel));
 printReliability(1500);
 printSecondPrints(400);

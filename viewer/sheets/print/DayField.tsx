@@ -15,32 +15,34 @@ export function DayField({ label, day, take }: DayFieldProps) {
   const [typed, setTyped] = useState<string | null>(null);
   const wrong = typed !== null && typed.trim() !== '' && !isDay(typed.trim());
   return (
-    <label class="day">
-      <span class="label">{label}</span>{' '}
-      <input
-        type="text"
-        autoComplete="off"
-        spellcheck={false}
-        maxLength={10}
-        size={10}
-        placeholder="YYYY-MM-DD"
-        value={typed ?? day}
-        data-own-undo
-        aria-invalid={wrong ? true : undefined}
-        aria-describedby={wrong ? id : undefined}
-        onInput={({ currentTarget: { value } }) => {
-          setTyped(value);
-          const text = value.trim();
-          if (text === '' || isDay(text)) take(text);
-        }}
-        onBlur={() => setTyped(null)}
-      />
+    <span class="day">
+      <label>
+        <span class="label">{label}</span>{' '}
+        <input
+          type="text"
+          autoComplete="off"
+          spellcheck={false}
+          maxLength={10}
+          size={10}
+          placeholder="YYYY-MM-DD"
+          value={typed ?? day}
+          data-own-undo
+          aria-invalid={wrong ? true : undefined}
+          aria-describedby={wrong ? id : undefined}
+          onInput={({ currentTarget: { value } }) => {
+            setTyped(value);
+            const text = value.trim();
+            if (text === '' || isDay(text)) take(text);
+          }}
+          onBlur={() => setTyped(null)}
+        />
+      </label>
       {wrong && (
         <span id={id} class="refused" role="alert">
           {' '}
           allowed: a date, YYYY-MM-DD; still {day}
         </span>
       )}
-    </label>
+    </span>
   );
 }

@@ -35,7 +35,7 @@ interface DonorOptions {
 }
 
 /** Share of the time that reading takes of a fine mesh; looking for round walls takes the rest. */
-const READING = 0.2;
+export const READING = 0.2;
 
 /** Reads a model and understands it. `onProgress` hears what share is done, 0 to 1. Throws `DonorRefusal` for a file that holds no sound part. */
 export function openDonor(

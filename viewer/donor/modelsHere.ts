@@ -10,7 +10,7 @@ const opened = new Promise<Models>((take) => {
   open = take;
 });
 
-/** What a worker does with a large model: how much of it is read, 0 to 1, and what is looked for on it then. */
+/** What a worker does with a large model: how much of that is done, 0 to 1, and what is looked for on it once it is read. */
 export interface ModelDoing {
   readonly share: number;
   readonly seeks: Sought | undefined;

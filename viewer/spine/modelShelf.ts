@@ -8,7 +8,7 @@ export interface ModelShelf {
   /** SHA-256 of the model that the job knows by that name; undefined where it is not there. */
   hash(name: string): Promise<string | undefined>;
   bytes(name: string): Promise<Uint8Array | undefined>;
-  /** How much of a large model is read, 0 to 1, and what is looked for on it once it is; 0 when that is done. */
+  /** How much of a large model is read and looked at, 0 to 1, and what is looked for on it now; 0 when that is done. */
   reads(share: number, seeks?: Sought): Promise<void>;
 }
 

@@ -1,4 +1,4 @@
-import type { Donor } from '../../../src/donor/donor.ts';
+import { type Donor, READING } from '../../../src/donor/donor.ts';
 import type { LengthUnit } from '../../../src/donor/types.ts';
 import type { Family } from '../../../src/family/family.ts';
 import { type DonorTask, donorFamily } from '../../../src/job/donorFamily.ts';
@@ -146,7 +146,7 @@ export class DonorModels {
       const percent = Math.floor(100 * share);
       if (percent === told) return;
       told = percent;
-      void this.#shelf.reads(share, share < 1 ? undefined : 'features');
+      void this.#shelf.reads(share, share < READING ? undefined : 'features');
     };
   }
 }

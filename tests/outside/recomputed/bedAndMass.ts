@@ -19,13 +19,13 @@ function depthWithin(points: readonly Vec2[], [x, y]: Vec2): number {
 }
 
 /** Volume by a sheaf of upright rays: how far each runs in plastic, on average, times the area of the box. They stand where
- *  multiples of the plastic number fall (M. Roberts's sequence, from memory): evenly, and in line with no face. */
+ *  multiples of the plastic number fall (M. Roberts's sequence, from memory): evenly, in line with no face and in no middle, where many triangles meet. */
 function volumeByRays(part: WrittenPart, rays: number): number {
   const [w, d] = [part.high[0] - part.low[0], part.high[1] - part.low[1]];
   const PLASTIC = 1.3247179572447458;
   let sum = 0;
   for (let k = 0; k < rays; k++) {
-    const [u, v] = [(0.5 + k / PLASTIC) % 1, (0.5 + k / PLASTIC ** 2) % 1];
+    const [u, v] = [(0.372 + k / PLASTIC) % 1, (0.619 + k / PLASTIC ** 2) % 1];
     const from = [part.low[0] + u * w, part.low[1] + v * d, part.low[2] - 1] as const;
     for (const { distance, normal } of hits(part, from, [0, 0, 1])) sum += Math.sign(normal[2]) * distance;
   }

@@ -17,7 +17,7 @@ export const seen = { measured: 0, notThere: 0, worst: 0 };
 const BESIDE = [0, 2.5, -2.5, 5, -5, 7.5, -7.5, 10, -10];
 
 /** Size of a solid or hollow about `at` along `across`: between the faces that look away from each other, or at each other. Of a
- *  solid the most that is met near where it is said to be. */
+ *  solid what is met near where it is said to be. */
 function measured(
   part: WrittenPart,
   { at, axis, across, kind }: ReportedInterface,
@@ -42,10 +42,14 @@ function measured(
     const size = ends[0]! + ends[1]!;
     return Math.abs(size - drawn) < 2 * BEYOND ? [{ by: Math.abs(by), size }] : [];
   });
-  const most = Math.max(...found.map(({ size }) => size));
-  // A round one is widest in its middle, which gaps may have taken away; flat faces are as far apart beside it.
-  const widest = found.filter(({ size }) => size > most - 1e-3).map(({ by }) => by);
-  return widest.includes(0) || new Set(widest).size > 1 ? most : null;
+  // A round one is widest in its middle, which gaps may have taken away; flat faces are as far apart beside it. Other things
+  // that stand as far out, such as arms in the gaps of a plug, are as far apart as they are.
+  const sure = found.filter(
+    ({ by, size }) =>
+      by === 0 || found.some((other) => other.by !== by && Math.abs(other.size - size) < 1e-3),
+  );
+  if (sure.length === 0) return null;
+  return sure.reduce((a, b) => (Math.abs(b.size - drawn) < Math.abs(a.size - drawn) ? b : a)).size;
 }
 
 /** Every fit is drawn as its finding says, and its clearance is machine less print. */

@@ -1,3 +1,4 @@
+import { cleanReach } from '../printer/cleanReach.ts';
 import { withScope } from '../solid/kernel.ts';
 import type { Layer } from '../solid/layers.ts';
 import type { Contour, Vec2, Vec3 } from '../solid/vector.ts';
@@ -62,7 +63,6 @@ function find(
   { overhang, spread: firstSpread }: { readonly overhang: number; readonly spread: number },
   kernel: CheckContext['scope']['kernel'],
 ): Unsupported {
-  const perHeight = Math.tan((overhang * Math.PI) / 180);
   const overhangs: Overhang[] = [];
   const bridges: Bridge[] = [];
   let clean: Overhang | null = null;
@@ -71,7 +71,7 @@ function find(
     if (layer.section === below.section) continue;
     // The sections were cut at mid-height, so that is the height in which the outline went out.
     const rise = (layer.top + layer.bottom - below.top - below.bottom) / 2;
-    const allowed = rise * perHeight;
+    const allowed = cleanReach(rise, overhang);
     // The first layer prints wider than drawn, and may be drawn in by as much.
     const spread = k === 1 ? firstSpread : 0;
     const pieces = piecesBeyond(kernel, layer, below, allowed + spread + SLIVER);

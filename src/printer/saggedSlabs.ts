@@ -1,4 +1,5 @@
 import type { CrossSection, Scope } from '../solid/kernel.ts';
+import { cleanReach } from './cleanReach.ts';
 import { hangingArea } from './hangingArea.ts';
 import { onHeightGrid } from './heightGrid.ts';
 import { MITRE_LIMIT, RIPPLE } from './movedWalls.ts';
@@ -35,7 +36,6 @@ export function saggedSlabs(
   { levelSag, overhang }: Pick<PrinterProfile, 'levelSag' | 'overhang'>,
 ): Slab[] {
   const sag = onHeightGrid(levelSag.value);
-  const slope = Math.tan((overhang * Math.PI) / 180);
   if (Math.abs(sag) < RIPPLE || overhang >= 90) return [...runs];
   const slabs: Slab[] = [];
   let sinking: readonly Sinking[] = [];
@@ -44,7 +44,7 @@ export function saggedSlabs(
     const below = runs[k - 1];
     slabs.push(...layered(scope, run, sinking).toReversed());
     sinking = stillSinking(scope, run, sinking);
-    const hanging = below && hangingArea(scope, run.section, below.section, slope * run.layer);
+    const hanging = below && hangingArea(scope, run.section, below.section, cleanReach(run.layer, overhang));
     if (!hanging) continue;
     if (sag > 0) sinking = [...sinking, { area: hanging, down: boundaryNear(runs, run.low - sag) }];
     else lift(scope, slabs, run, below, hanging, -sag);

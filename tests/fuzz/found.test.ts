@@ -5,7 +5,7 @@ import { make } from '../../src/job/make.ts';
 import { sentence } from '../../src/job/problem.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
-import { read } from '../job/demo.ts';
+import { demo, read } from '../job/demo.ts';
 import { footDemo } from '../parts/footJob.ts';
 import { commandRun } from './commandRun.ts';
 import { couponTable } from './corpus.ts';
@@ -36,6 +36,16 @@ describe('a push-in foot', () => {
     expect(findings.some(({ id }) => id === 'stem.strain')).toBe(false);
     odd.fits = {};
     expect(make(kernel, read(odd)).findings.some(({ id }) => id === 'stem.strain')).toBe(true);
+  });
+});
+
+describe.each([90, 89.9999])('a printer that prints overhangs of %d degrees', (overhang) => {
+  it('has nothing to mind of them (an outline moved by infinity ended in the air)', async () => {
+    const kernel = await loadKernel();
+    const able = demo((job) => Object.assign(job.printer, { overhang }));
+    const found = make(kernel, read(able)).findings.find(({ id }) => id === 'overhang')!;
+    expect(found.verdict).toBe('holds');
+    expect(Number.isFinite(found.limit)).toBe(true);
   });
 });
 

@@ -30,7 +30,14 @@ const move = fc.record({
   where: share,
   far: fc.constantFrom(0.15, 0.5, 1, 1),
   style: share,
-  scatter: fc.array(fc.integer({ min: -4, max: 4 }), { maxLength: 4 }),
+  // Hundredths; now and then a slip of millimetres, within the range and so for nobody to refuse.
+  scatter: fc.array(
+    fc.oneof(
+      { weight: 9, arbitrary: fc.integer({ min: -4, max: 4 }) },
+      { weight: 1, arbitrary: fc.integer({ min: -900, max: 900 }) },
+    ),
+    { maxLength: 4 },
+  ),
   unset: fc.nat({ max: 4 }),
 });
 /** All lengths at once larger or smaller, so that what must agree goes together. */
@@ -63,11 +70,11 @@ const calliperOf = fc.record(
   {
     name: fc.constantFrom('long pair', 'pair 2'),
     scale: fc.constantFrom('digital', 'dial', 'vernier'),
-    resolution: fc.constantFrom('0.01 mm', '0.02 mm', '0.05mm', '0.0005 in', 0.01),
-    zero: fc.constantFrom('0', '-0.02 mm', '0.01 mm', 0.05),
-    landWidth: fc.constantFrom('0', '0.3 mm', 0.08),
-    permissibleError: fc.constantFrom('0', '0.02 mm', '0.05 mm'),
-    repeatability: fc.constantFrom('0.001 mm', '0.02 mm', '0.2 mm'),
+    resolution: fc.constantFrom('0.01 mm', '0.02 mm', '0.05mm', '0.0005 in', 0.01, '1 mm', '0.001 mm'),
+    zero: fc.constantFrom('0', '-0.02 mm', '0.01 mm', 0.05, '1.5 mm'),
+    landWidth: fc.constantFrom('0', '0.3 mm', 0.08, '3 mm'),
+    permissibleError: fc.constantFrom('0', '0.02 mm', '0.05 mm', '1 mm'),
+    repeatability: fc.constantFrom('0.001 mm', '0.02 mm', '0.2 mm', '1 mm'),
   },
   { requiredKeys: [] },
 );

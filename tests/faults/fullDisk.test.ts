@@ -151,7 +151,6 @@ describe('folders that take nothing', () => {
     folder = join(bench.folder, 'closed');
     mkdirSync(folder);
     writeFileSync(join(folder, 'my.job.json'), JSON.stringify(demo));
-    writeFileSync(join(folder, 'small.job.json'), small);
     chmodSync(bench.folder, 0o755);
     chmodSync(folder, 0o555);
   });
@@ -177,7 +176,6 @@ describe('folders that take nothing', () => {
 
   it.each([
     ['measure', ['measure', 'my.job.json', '--only', 'barDiameter'], 'my.job.json: readings.barDiameter'],
-    ['make', ['make', 'small.job.json', '--out', 'out'], 'out: --out'],
     ['new', ['new', 'spacer', 'other.job.json'], 'other.job.json'],
   ])('%s says so', async (_, args, about) => {
     const before = filesIn(folder);

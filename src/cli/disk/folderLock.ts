@@ -35,9 +35,13 @@ export function takeLock(folder: string): 'taken' | { readonly by: number | unde
   }
 }
 
-/** Gives the lock of a folder back. */
+/** Gives the lock of a folder back; one that is gone, with its folder for instance, needs no giving back. */
 export function giveBack(folder: string): void {
-  unlinkSync(join(folder, LOCK));
+  try {
+    unlinkSync(join(folder, LOCK));
+  } catch (error) {
+    if (codeOf(error) !== 'ENOENT') throw error;
+  }
 }
 
 interface Holder {

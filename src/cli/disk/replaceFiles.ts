@@ -58,10 +58,11 @@ export function replaceFiles(
     for (let k = renamed - 1; k >= 0; k--) takeBack(place(k), old(k), before[k] === null);
     throw error;
   } finally {
+    // The plan first: without it the rest is nobody's, whether all have their names by now or none is to have one.
     const traces = [
-      ...files.flatMap((_, k) => [part(k), old(k)]),
+      ...(several ? [join(home, traceName(id, 'commit')), join(home, traceName(id, 'plan'))] : []),
       ...others.map((other) => join(other, traceName(id, 'see'))),
-      ...(several ? [join(home, traceName(id, 'plan')), join(home, traceName(id, 'commit'))] : []),
+      ...files.flatMap((_, k) => [part(k), old(k)]),
     ];
     for (const trace of traces) removeQuietly(trace);
   }

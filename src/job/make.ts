@@ -10,6 +10,7 @@ import { Remembered, remembering } from '../remembered/remembered.ts';
 import { type Manifold, type ManifoldToplevel, type Scope, withScope } from '../solid/kernel.ts';
 import { type Mesh, meshOf } from '../solid/mesh.ts';
 import { after, matrix, place, shift, turn } from '../solid/placement.ts';
+import { SolidProblem } from '../solid/realise.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
 import { printingCautions } from '../standards/printingCautions.ts';
 import { chanceOnce } from './chanceOf.ts';
@@ -20,6 +21,7 @@ import { type Plan, plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
 import { layersOnce, predictedOnce } from './printedOnce.ts';
 import type { MakeResult, ReportedInterface, ReportedPrint } from './result.ts';
+import { nothingToDraw } from './shapeOf.ts';
 import { whatChanged } from './trial/whatChanged.ts';
 
 /** The spine: readings to dimensions to plan to shape to solid to findings. Pure: the same job gives the same result,
@@ -77,15 +79,25 @@ function made(
   });
 }
 
+/** What realises a part; that nothing is left of it is a problem of the job. Throws `Refused`. */
+function solidOf(job: Prepared['job'], realised: () => Manifold): Manifold {
+  try {
+    return realised();
+  } catch (error) {
+    if (!(error instanceof SolidProblem) || error.status !== 'Empty') throw error;
+    throw nothingToDraw(job, 'hollows take all of the part');
+  }
+}
+
 /** Draws the part and lays it on the bed, lowest corner of its box at the origin, its first layer relieved of what it
  *  will spread. `turned` is the part as the family draws it, before the shift. */
 export function layOnBed(
   scope: Scope,
-  { family, printer }: Pick<Prepared, 'family' | 'printer'>,
+  { job, family, printer }: Pick<Prepared, 'job' | 'family' | 'printer'>,
   { lay, shape }: Pick<Plan, 'lay' | 'shape'>,
   known: Remembered = ownMemory(scope),
 ): LaidPart {
-  const drawn = realisedOnce(known, scope, shape);
+  const drawn = solidOf(job, () => realisedOnce(known, scope, shape));
   const { relieved } = family;
   const { firstLayer, firstLayerSpread } = printer;
   const from = { drawn, turn: lay.turn, ...(relieved && { firstLayer, spread: firstLayerSpread.value }) };

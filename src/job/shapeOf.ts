@@ -3,6 +3,7 @@ import type { Shape } from '../solid/shape.ts';
 import type { Prepared } from './prepare.ts';
 import { Refused } from './problem.ts';
 import { refusingRefit } from './refusingRefit.ts';
+import type { Job } from './schema.ts';
 import { shown } from './zodProblems.ts';
 
 /** The part as the family draws it. Sizes that leave nothing to draw, such as a fit so loose that no post is left, are
@@ -14,15 +15,20 @@ export function shapeOf({ job, family, values }: Prepared, drawn: Drawn): Shape 
     return family.shape(values, drawn);
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    const asked = Object.keys(job.fits).length > 0;
-    throw new Refused([
-      {
-        code: 'shape_not_possible',
-        field: asked ? 'fits' : 'readings',
-        value: asked ? shown(job.fits) : '',
-        allowed: asked ? 'fits that leave a part to draw' : 'readings and sizes that leave a part to draw',
-        reason: `leave nothing to draw: ${error.message}`,
-      },
-    ]);
+    throw nothingToDraw(job, error.message);
   }
+}
+
+/** That sizes leave no part, as a problem of the fits that a job asks for, or where it asks for none of its readings. */
+export function nothingToDraw({ fits }: Pick<Job, 'fits'>, why: string): Refused {
+  const asked = Object.keys(fits).length > 0;
+  return new Refused([
+    {
+      code: 'shape_not_possible',
+      field: asked ? 'fits' : 'readings',
+      value: asked ? shown(fits) : '',
+      allowed: asked ? 'fits that leave a part to draw' : 'readings and sizes that leave a part to draw',
+      reason: `leave nothing to draw: ${why}`,
+    },
+  ]);
 }

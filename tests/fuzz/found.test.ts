@@ -8,7 +8,7 @@ import { loadKernel } from '../../src/solid/kernel.ts';
 import { demo, read } from '../job/demo.ts';
 import { footDemo } from '../parts/footJob.ts';
 import { commandRun } from './commandRun.ts';
-import { couponTable } from './corpus.ts';
+import { couponTable, demoJobs } from './corpus.ts';
 
 const PRINTER = 'any.printer.json';
 
@@ -47,6 +47,16 @@ describe.each([90, 89.9999])('a printer that prints overhangs of %d degrees', (o
     expect(found.verdict).toBe('holds');
     expect(Number.isFinite(found.limit)).toBe(true);
   });
+});
+
+it('a fit so loose that the bore takes all of the part is refused (its solid was empty)', async () => {
+  const kernel = await loadKernel();
+  const loose = { ...demoJobs().find(({ family }) => family === 'spacer')!, fits: { bore: [4.8, 5] } };
+  expect(() => make(kernel, read(loose))).toThrow(
+    expect.objectContaining({
+      problems: [expect.objectContaining({ code: 'shape_not_possible', field: 'fits' })],
+    }),
+  );
 });
 
 describe('the line of a refusal', () => {

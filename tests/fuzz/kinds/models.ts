@@ -198,6 +198,13 @@ const zipped = fc
     bytes: 'list' in damage ? repacked(bytes, damage.list) : edited(bytes, damage),
   }));
 
+/** How large a refit is, in decades of layers: a coordinate that was damaged can make a part ten times as large. */
+function layersOf(files: ReadonlyMap<string, Uint8Array>): string {
+  const [, result] = [...files].find(([name]) => name.endsWith('.json'))!;
+  const { print } = JSON.parse(strFromU8(result)) as { print: { volume: number; layers: number } };
+  return `1e${Math.floor(Math.log10(print.layers))} layers, 1e${Math.floor(Math.log10(print.volume))} mm3`;
+}
+
 /** Reads a model, with sound files in hand, and what `fettle donor` and, where asked, `fettle refit` make of it. */
 async function handedOver({ from, bytes, refit }: Model & { readonly refit: string }): Promise<Outcome> {
   try {
@@ -227,7 +234,7 @@ async function handedOver({ from, bytes, refit }: Model & { readonly refit: stri
   });
   if (run.refused.length > 0) return { refused: run.refused };
   mustBeSoundFiles(run, { whole: false, given: ['any.stl'] });
-  return { made: `${refit === '' ? 'read' : 'refitted'} ${from}` };
+  return { made: `${refit === '' ? 'read' : `refitted ${layersOf(run.files)}`} ${from}` };
 }
 
 const change = fc.oneof(

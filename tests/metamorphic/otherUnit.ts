@@ -62,7 +62,9 @@ export function readInThousandths(kernel: ManifoldToplevel, { family, job, prepa
     expect(Math.abs(other.dimensions[id]!.value - value), id).toBeLessThan(MOST);
     expect(Math.abs(other.dimensions[id]!.u - u), id).toBeLessThan(MOST);
   }
-  const ids = (of: typeof result) => of.findings.map(({ id }) => id.split('.').at(-1)!);
+  // Which reading stands out among its like may hang on how they are rounded; what is judged does not.
+  const ids = (of: typeof result) =>
+    of.findings.flatMap(({ id }) => (id.startsWith('reading') ? [] : [id.split('.').at(-1)!]));
   expect([...new Set(ids(again))].sort()).toEqual([...new Set(ids(result))].sort());
   for (const one of result.interfaces) {
     const its = again.interfaces.find(({ id }) => id === one.id)!;

@@ -130,7 +130,7 @@ export function expectMachineAround(judged: Judged): void {
       );
       const off = Math.abs(nearest.volume - volume);
       seen.worstVolume = Math.max(seen.worstVolume, off / volume);
-      expect(off, `${id} ${volume} ${nearest.volume}`).toBeLessThan(0.02 * volume + 1e-3);
+      expect(off, `${id} ${volume} ${nearest.volume}`).toBeLessThan(0.02 * volume + 0.01);
       const ball = largestBall(written, nearest.one, nearest.outline);
       const depth = -found.value!;
       if (depth > 0.05) seen.deepest = Math.max(seen.deepest, depth / ball);

@@ -24,7 +24,8 @@ function expectThere({ written }: Judged, at: readonly [number, number, number],
   const nearest = nearestSide(sides, [at[0], at[1]]);
   seen.worst = Math.max(seen.worst, Math.abs(nearest.distance - half));
   expect(Math.abs(nearest.distance - half)).toBeLessThan(1e-3);
-  const touched = half + Math.min(NEAR, 0.05 * half) + 1e-3;
+  // Touched by a disc that is larger by so much and stands as much further off.
+  const touched = half + 2 * Math.min(NEAR, 0.05 * half) + 1e-3;
   const ways = sides.flatMap((side) => {
     const { distance, at: p } = nearestSide([side], [at[0], at[1]]);
     return distance <= touched ? [Math.atan2(p[1] - at[1], p[0] - at[0])] : [];

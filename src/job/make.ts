@@ -129,7 +129,7 @@ export interface LaidPart {
 
 /** A memory that lasts as long as the scope. */
 function ownMemory(scope: Scope): Remembered {
-  const known = new Remembered();
+  const known = new Remembered(Number.POSITIVE_INFINITY);
   scope.keep({ delete: () => known.forget() });
   return known;
 }

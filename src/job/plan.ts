@@ -50,8 +50,10 @@ export interface Plan {
 
 /** Decides every drawn size so that the expected clearance is the middle of its window, and says how likely that is
  *  to come true. Throws `Refused` when the printer can make no such size. */
-export const plan = (prepared: Prepared, known: Remembered = new Remembered()): Plan =>
-  known.of('plan', withoutWords(prepared), () => planned(prepared, known));
+export const plan = (
+  prepared: Prepared,
+  known: Remembered = new Remembered(Number.POSITIVE_INFINITY),
+): Plan => known.of('plan', withoutWords(prepared), () => planned(prepared, known));
 
 function planned(prepared: Prepared, known: Remembered): Plan {
   const { settled, problem, shape, heights, ...sized } = sizedAndDrawn(prepared);

@@ -23,7 +23,7 @@ const KEPT = 96 * 2 ** 20;
  *  A step that is given the same gives what it gave then: the very object. So its results may be content of further steps, and
  *  none of them may ever be changed.
  *
- *  Holds about `most` bytes; the results used last stay. Solids in wasm memory are counted by their triangles, and are freed when they
+ *  Holds about `most` bytes, without end where that is infinite; the results used last stay. Solids in wasm memory are counted by their triangles, and are freed when they
  *  are no longer kept and no scope uses them any more. */
 export class Remembered {
   readonly #most: number;
@@ -46,10 +46,11 @@ export class Remembered {
 
   /** The result of a step that was given `from`; `make` works it out and looks at nothing else. Plain data without handles. */
   of<T>(step: string, from: unknown, make: () => T): T {
-    const known = this.#find(step, from);
+    const bucket = bucketOf(step, from);
+    const known = this.#find(bucket, from);
     if (known) return known.value as T;
     const value = make();
-    this.#keep(step, from, value, this.#rough(from) + this.#rough(value));
+    this.#keep(bucket, from, value, this.#rough(from) + this.#rough(value));
     return value;
   }
 
@@ -62,7 +63,8 @@ export class Remembered {
     make: (own: Scope) => T,
     bytes: (value: T) => number,
   ): T {
-    const entry = this.#find(step, from) ?? this.#hold(scope, step, from, make, bytes);
+    const bucket = bucketOf(step, from);
+    const entry = this.#find(bucket, from) ?? this.#hold(scope, bucket, from, make, bytes);
     entry.uses++;
     scope.keep({ delete: () => this.#release(entry) });
     return entry.value as T;
@@ -73,8 +75,8 @@ export class Remembered {
     for (const entry of [...this.#order]) this.#drop(entry);
   }
 
-  #find(step: string, from: unknown): Entry | undefined {
-    const entry = this.#buckets.get(bucketOf(step, from))?.find((one) => sameContent(one.from, from));
+  #find(bucket: string, from: unknown): Entry | undefined {
+    const entry = this.#buckets.get(bucket)?.find((one) => sameContent(one.from, from));
     if (!entry) {
       this.#made++;
       return undefined;
@@ -87,7 +89,7 @@ export class Remembered {
 
   #hold<T>(
     { kernel }: Scope,
-    step: string,
+    bucket: string,
     from: unknown,
     make: (own: Scope) => T,
     bytes: (value: T) => number,
@@ -95,7 +97,7 @@ export class Remembered {
     const own = new Scope(kernel);
     try {
       const value = make(own);
-      return this.#keep(step, from, value, this.#rough(from) + bytes(value), own);
+      return this.#keep(bucket, from, value, this.#rough(from) + bytes(value), own);
     } catch (error) {
       own.close();
       throw error;
@@ -104,11 +106,10 @@ export class Remembered {
 
   /** Results are what further steps start from, and count once. */
   #rough(value: unknown): number {
-    return roughBytes(value, this.#counted);
+    return this.#most === Number.POSITIVE_INFINITY ? 0 : roughBytes(value, this.#counted);
   }
 
-  #keep(step: string, from: unknown, value: unknown, bytes: number, own?: Scope): Entry {
-    const bucket = bucketOf(step, from);
+  #keep(bucket: string, from: unknown, value: unknown, bytes: number, own?: Scope): Entry {
     const entry: Entry = { bucket, from, value, bytes, uses: 0, forgotten: false, ...(own && { own }) };
     const entries = this.#buckets.get(bucket);
     if (entries) entries.push(entry);
@@ -142,7 +143,7 @@ export class Remembered {
 /** Does work with what is remembered; where nobody remembers, with a memory for this work alone. */
 export function remembering<T>(known: Remembered | undefined, work: (known: Remembered) => T): T {
   if (known) return work(known);
-  const own = new Remembered();
+  const own = new Remembered(Number.POSITIVE_INFINITY);
   try {
     return work(own);
   } finally {

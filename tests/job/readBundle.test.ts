@@ -1,12 +1,15 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { families } from '../../parts/index.ts';
 import { bundledJob } from '../../src/job/bundledJob.ts';
 import { Refused, sentence } from '../../src/job/problem.ts';
 import { type Bundle, readBundle } from '../../src/job/readBundle.ts';
 import { rawZip } from '../archive/rawZip.ts';
-import { type Randomness, randomness } from '../simulation/randomness.ts';
+import { edited, edits } from '../fuzz/damage/bytes.ts';
 import { demo } from './demo.ts';
 import { hostileBundle, sha256, soundAnd, soundBut } from './hostileBundle.ts';
+
+type Damages = (file: Uint8Array) => Uint8Array;
 
 /** What is said of a bundle that is refused, line by line. */
 function said(work: () => unknown): readonly string[] {
@@ -225,53 +228,35 @@ describe('the job of a bundle is refused with', () => {
   });
 });
 
-/** Bytes changed, turned, taken out, doubled, or the end cut off, at up to three places. */
-function damaged(good: Uint8Array, { uniform, oneOf }: Randomness): Uint8Array {
-  let bytes = Buffer.from(good);
-  for (let n = Math.ceil(uniform(0, 3)); n > 0; n--) {
-    const at = Math.floor(uniform(0, bytes.length));
-    const to = Math.min(bytes.length, at + oneOf([1, 1, 2, 8, 60]));
-    const what = oneOf(['change', 'change', 'flip', 'cut', 'double', 'end']);
-    if (what === 'change') bytes[at] = Math.floor(uniform(0, 256));
-    if (what === 'flip') bytes[at]! ^= 1 << Math.floor(uniform(0, 8));
-    if (what === 'cut') bytes = Buffer.concat([bytes.subarray(0, at), bytes.subarray(to)]);
-    if (what === 'double') bytes = Buffer.concat([bytes.subarray(0, to), bytes.subarray(at)]);
-    if (what === 'end') bytes = bytes.subarray(0, Math.max(at, 4));
-  }
-  return Uint8Array.from(bytes);
-}
-
 describe('random damage is refused or does not matter, and nothing falls over:', () => {
   const text = JSON.stringify({ ...demo(), printer: 'a.printer.json' });
   const content = ({ manifest, files }: Bundle) => ({ manifest, files });
-  it.each<[string, (random: Randomness) => Uint8Array, (bytes: Uint8Array) => unknown, [number, number]]>([
+  it.each<[string, (damaged: Damages) => Uint8Array, (bytes: Uint8Array) => unknown, [number, number]]>([
     [
       'to the archive',
-      (random) => damaged(hostileBundle(), random),
+      (damaged) => damaged(hostileBundle()),
       (bytes) => expect(content(readBundle(bytes))).toEqual(content(readBundle(hostileBundle()))),
       // Times and attributes of entries may change, hardly anything else.
       [300, 5],
     ],
     [
       'to the list, packed again',
-      (random) =>
-        hostileBundle({ text: (list) => Buffer.from(damaged(Buffer.from(list), random)).toString('latin1') }),
+      (damaged) =>
+        hostileBundle({ text: (list) => Buffer.from(damaged(Buffer.from(list))).toString('latin1') }),
       (bytes) => readBundle(bytes),
       [100, 5],
     ],
     [
       'to the job, listed and packed again',
-      (random) =>
-        hostileBundle({ files: soundBut('a.job.json', { data: damaged(Buffer.from(text), random) }) }),
+      (damaged) => hostileBundle({ files: soundBut('a.job.json', { data: damaged(Buffer.from(text)) }) }),
       (bytes) => bundledJob(readBundle(bytes), families),
       [100, 5],
     ],
   ])('%s', (_, spoilt, use, [leastRefused, leastTaken]) => {
-    const random = randomness(20251126);
     let [refused, taken] = [0, 0];
-    for (let k = 0; k < 400; k++) {
+    for (const list of fc.sample(edits, { seed: 20251126, numRuns: 400 })) {
       try {
-        use(spoilt(random));
+        use(spoilt((file) => edited(file, list)));
         taken++;
       } catch (error) {
         if (!(error instanceof Refused)) throw error;

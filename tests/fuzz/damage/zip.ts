@@ -1,5 +1,4 @@
 import fc from 'fast-check';
-import { strToU8 } from 'fflate';
 import { type RawEntry, rawUnzip, rawZip } from '../../archive/rawZip.ts';
 
 /** A change of an archive: of one number in one of its headers, or of what is packed into it. */
@@ -126,6 +125,3 @@ function overwrite(bytes: Uint8Array, at: number, field: number, value: number):
   if (value > 0xffff && place + 4 <= header.numbers) view.setUint32(place, value, true);
   else view.setUint16(place, value & 0xffff, true);
 }
-
-/** Bytes of a text part. */
-export const part = (text: string): Uint8Array => strToU8(text);

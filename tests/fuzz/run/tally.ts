@@ -37,11 +37,12 @@ export class Tally {
 
 export const median = (list: readonly number[]): number =>
   [...list].sort((a, b) => a - b)[list.length >> 1] ?? 0;
-const isMade = ({ outcome }: Ended): boolean => outcome !== 'refused' && outcome !== 'failed';
+const isMade = ({ outcome }: Pick<Ended, 'outcome'>): boolean =>
+  outcome !== 'refused' && outcome !== 'failed';
 
-/** What a case of a kind may be measured against, ms: the median of those that end the same way; where too few do, or it is
- *  refused, which can come after all the work was done, the longest such median of its kind. Infinite while too little was
- *  made to tell. */
+/** What a case of a kind may be measured against, ms: the median of those that end the same way, or where it is refused,
+ *  which can come after all the work was done, the longest such median of its kind. Infinite while too little was made to
+ *  tell. */
 export function usual({ all }: KindTally): (one: Pick<Ended, 'outcome'>) => number {
   const made = all.filter(isMade);
   const times = new Map(
@@ -52,7 +53,7 @@ export function usual({ all }: KindTally): (one: Pick<Ended, 'outcome'>) => numb
   );
   const whole = made.length < FEWEST ? Infinity : median(made.map(({ ms }) => ms));
   const most = Math.max(whole, ...times.values());
-  return ({ outcome }) => times.get(outcome) ?? most;
+  return (one) => times.get(one.outcome) ?? (isMade(one) ? Infinity : most);
 }
 
 /** Cases that take longer than their kind allows, the slowest first. */

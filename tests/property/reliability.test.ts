@@ -44,7 +44,7 @@ it.each([
   ['no coupon', { calibrated: false, readings: [3, 5], widths: [0.3, 2.5] }],
   ['a coupon and narrow windows', { calibrated: true, readings: [3, 5], widths: [0.1, 1] }],
 ] as const)('%s: what is said to be likely happens as often', (_, bench) => {
-  const prints = firstPrints(bench, { seed: SEED + 1, printers: 700, partsEach: 1 });
+  const prints = firstPrints(bench, { seed: SEED + 1, printers: 450, partsEach: 1 });
   const fifths = [0, 1, 2, 3, 4].map((k) =>
     prints.filter(({ stated }) => Math.min(4, Math.floor(stated * 5)) === k),
   );

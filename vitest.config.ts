@@ -17,8 +17,8 @@ const alone = [
 export default defineConfig({
   test: {
     globalSetup: ['tests/cli/build.ts'],
-    // By default a core is left idle; the machine that checks every change has two, and a page waits as often as it works.
-    maxWorkers: 3,
+    // By default a core is left idle; the machine that checks every change has two.
+    maxWorkers: 2,
     projects: [
       {
         test: {

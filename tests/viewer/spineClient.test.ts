@@ -67,6 +67,21 @@ describe('one task at a time', () => {
     expect(client.state.value).toMatchObject({ kind: 'broken' });
   });
 
+  test('work after a fault begins on a worker of its own, not on one opened for a look meanwhile', async () => {
+    const { client, workers } = clientOf([
+      () => ({ work: () => Promise.reject(new Error('no geometry')), families: () => never }),
+      () => ({ work: () => Promise.reject(new Error('no geometry')), families: async () => [] }),
+      good,
+    ]);
+    const looked = client.look((spine) => spine.families());
+    await expect(client.work(job('a'))).rejects.toThrow('no geometry');
+    expect(await looked).toEqual([]);
+    client.restart();
+    expect(titleOf(await client.work(job('b')))).toBe('b');
+    expect(workers).toHaveLength(3);
+    expect(client.state.value).toEqual({ kind: 'idle' });
+  });
+
   test('a look that breaks every worker is given up after the second', async () => {
     const { client, workers } = clientOf([
       () => ({ work: () => Promise.reject(new Error('no geometry')), families: () => never }),

@@ -124,6 +124,7 @@ export class SpineClient {
 
   /** Goes on after it broke or was stopped. */
   restart(): void {
+    this.#beginAnew();
     this.#state.value = { kind: 'idle' };
     this.#turn.value++;
   }
@@ -146,6 +147,7 @@ export class SpineClient {
   async #run<T>(what: string, isWork: boolean, task: (spine: Spine) => Promise<T>): Promise<T> {
     // That it broke or was stopped stays said until a job is tried again: a drawing that is asked for is no word on it.
     const speaks = () => isWork || ['idle', 'working'].includes(this.#state.peek().kind);
+    if (isWork) this.#beginAnew();
     const era = this.#era;
     if (speaks()) this.#state.value = { kind: 'working', since: performance.now(), what };
     try {
@@ -205,6 +207,11 @@ export class SpineClient {
     this.#close();
     this.#giveUp?.(reason);
     for (const giveUp of this.#looks) giveUp(reason);
+  }
+
+  /** A worker that was opened for a look since the last one broke may have met the same fault: work begins on a new one. */
+  #beginAnew(): void {
+    if (this.#worker && this.#state.peek().kind === 'broken') this.#end(new Error('begun anew'));
   }
 
   #close(): void {

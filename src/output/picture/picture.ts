@@ -41,13 +41,32 @@ export function picture(sitters: readonly Sitter[], options: PictureOptions): Ui
   const view = viewOf(options.view ?? 'isometric');
   const scene = sceneOf(sitters, view, width, height);
   const pixels = new Uint8Array(4 * width * height);
+  const grid = gridOf(width * FINE * Math.min(ROWS, height) * FINE);
   for (let top = 0; top < height; top += ROWS) {
     const rows = Math.min(ROWS, height - top);
-    const fine = drawBand(scene, { width: width * FINE, top: top * FINE, rows: rows * FINE });
-    average(fine, width, rows, pixels.subarray(4 * width * top));
+    drawBand(scene, { width: width * FINE, top: top * FINE, rows: rows * FINE }, grid);
+    average(grid.colours, width, rows, pixels.subarray(4 * width * top));
   }
   return pixels;
 }
+
+/** What is known of each fine cell of a band, by its place in it; the next band is drawn over it. */
+interface Grid {
+  /** Red, green, blue. */
+  readonly colours: Float32Array;
+  readonly depth: Float32Array;
+  readonly ghostDepth: Float32Array;
+  readonly veils: Float32Array;
+  readonly lined: Uint8Array;
+}
+
+const gridOf = (cells: number): Grid => ({
+  colours: new Float32Array(3 * cells),
+  depth: new Float32Array(cells),
+  ghostDepth: new Float32Array(cells),
+  veils: new Float32Array(cells),
+  lined: new Uint8Array(cells),
+});
 
 interface Scene {
   readonly width: number;
@@ -108,10 +127,8 @@ function facing(
   });
 }
 
-function drawBand(scene: Scene, band: Band): Float32Array {
+function drawBand(scene: Scene, band: Band, { colours, depth, ghostDepth, veils, lined }: Grid): void {
   const cells = band.width * band.rows;
-  const colours = new Float32Array(3 * cells);
-  const depth = new Float32Array(cells).fill(-Infinity);
   const set = (cell: number, colour: Colour): void => {
     colours[3 * cell] = colour[0];
     colours[3 * cell + 1] = colour[1];
@@ -123,7 +140,8 @@ function drawBand(scene: Scene, band: Band): Float32Array {
       colours[at] = colours[at]! + (colour[k]! - colours[at]!) * share;
     }
   };
-  for (let cell = 0; cell < cells; cell++) set(cell, groundColour(scene, band, cell));
+  depth.fill(-Infinity, 0, cells);
+  drawGround(scene, band, set);
   for (const { corners, colour } of scene.parts) {
     fillTriangle(corners, band, (cell, z) => {
       if (z <= depth[cell]!) return;
@@ -132,8 +150,7 @@ function drawBand(scene: Scene, band: Band): Float32Array {
     });
   }
   if (scene.ghosts.length > 0) {
-    const ghostDepth = new Float32Array(cells).fill(-Infinity);
-    const veils = new Float32Array(cells);
+    ghostDepth.fill(-Infinity, 0, cells);
     for (const { corners, veil } of scene.ghosts) {
       fillTriangle(corners, band, (cell, z) => {
         if (z <= ghostDepth[cell]!) return;
@@ -141,15 +158,16 @@ function drawBand(scene: Scene, band: Band): Float32Array {
         veils[cell] = veil;
       });
     }
-    const lined = new Uint8Array(cells);
+    lined.fill(0, 0, cells);
     for (const [p, q] of scene.ghostLines) {
       fillStroke(p as [number, number], q as [number, number], scene.stroke.ghost, band, (cell) => {
         lined[cell] = 1;
       });
     }
     for (let cell = 0; cell < cells; cell++) {
-      const fade = nearRim(scene, band, cell);
       const inFront = ghostDepth[cell]! > depth[cell]!;
+      if (!inFront && !lined[cell]) continue;
+      const fade = nearRim(scene, band, cell);
       if (inFront) tint(cell, inkColour, veils[cell]! * fade);
       if (lined[cell]) tint(cell, inkColour, 0.42 * fade);
     }
@@ -159,14 +177,19 @@ function drawBand(scene: Scene, band: Band): Float32Array {
       set(cell, inkColour),
     );
   }
-  return colours;
 }
 
-function groundColour({ shadow, width }: Scene, band: Band, cell: number): Colour {
-  if (!shadow) return paper;
-  const row = Math.floor((band.top + Math.floor(cell / band.width)) / FINE);
-  const dark = shadow[row * width + Math.floor((cell % band.width) / FINE)]!;
-  return dark > 0 ? mix(paper, inkColour, 0.13 * dark) : paper;
+/** Paper, and the shadow on it, which is the same all over a pixel. */
+function drawGround({ shadow, width }: Scene, band: Band, set: (cell: number, colour: Colour) => void): void {
+  for (let row = 0; row < band.rows; row++) {
+    const pixels = width * Math.floor((band.top + row) / FINE);
+    for (let column = 0; column < width; column++) {
+      const dark = shadow ? shadow[pixels + column]! : 0;
+      const colour = dark > 0 ? mix(paper, inkColour, 0.13 * dark) : paper;
+      const first = row * band.width + column * FINE;
+      for (let cell = first; cell < first + FINE; cell++) set(cell, colour);
+    }
+  }
 }
 
 /** 0 at the rim of the picture to 1 a tenth inside: the machine goes on, the picture of it fades. */

@@ -15,7 +15,7 @@ export async function readWhole(
   if (!found.isFile()) return { code: 'not_a_file', value: 'not a plain file', allowed: what };
   if (found.size > largest) {
     const value = `${(found.size / MIB).toFixed(1)} MiB`;
-    return { code: 'file_too_large', value, allowed: `${what} of at most ${largest / MIB} MiB` };
+    return { code: 'file_too_large', value, allowed: `${what}, at most ${largest / MIB} MiB` };
   }
   const file = await open(path);
   try {

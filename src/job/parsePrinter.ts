@@ -3,12 +3,13 @@ import { printerProfileSchema } from '../printer/profile.ts';
 import type { PrinterProfile } from '../printer/types.ts';
 import { keysAt } from './keysAt.ts';
 import { Refused } from './problem.ts';
+import { unprintable } from './unprintable.ts';
 import { problemsOf, shown } from './zodProblems.ts';
 
 export const A_PROFILE = 'a printer profile, as "fettle printer new" writes it';
 
 /** A printer file's value as a profile in today's format, whatever version it was written in. Throws `Refused` with every
- *  problem found: foreign, of a newer version, fields missing, misspelt or out of range. */
+ *  problem found: foreign, of a newer version, fields missing, misspelt or out of range, texts that are not plain. */
 export function parsePrinter(value: unknown): PrinterProfile {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
     throw new Refused([{ code: 'not_a_printer', field: '', value: shown(value), allowed: A_PROFILE }]);
@@ -32,6 +33,8 @@ export function parsePrinter(value: unknown): PrinterProfile {
       },
     ]);
   }
+  const hidden = unprintable(value);
+  if (hidden.length > 0) throw new Refused(hidden);
   const parsed = printerProfileSchema.safeParse(today);
   if (parsed.success) return parsed.data;
   throw new Refused(problemsOf(value, parsed.error, keysAt(printerProfileSchema), 'a printer profile'));

@@ -40,7 +40,9 @@ export function parseJob(value: unknown, families: readonly Family[]): { job: Jo
   const today = printer === undefined ? value : { ...value, printer: migrateProfile(printer) };
   const parsed = jobSchema.safeParse(today);
   if (!parsed.success) throw new Refused(problemsOf(value, parsed.error, keysAt(jobSchema)));
-  const job = parsed.data;
+  const { title, ...untitled } = parsed.data;
+  // A title of blanks is none; the family's own stands for it.
+  const job: Job = title?.trim() ? parsed.data : untitled;
   const family = families.find(({ id }) => id === job.family);
   if (!family) {
     throw new Refused([

@@ -1,12 +1,14 @@
 import type { Problem } from './problem.ts';
 import { shown } from './zodProblems.ts';
 
-/** Texts with control characters, which nobody types and which could tell a terminal what to do; blanks and ends of lines
- *  are none. */
+/** Texts with control characters, which nobody types and which could tell a terminal what to do, or with those that turn the
+ *  direction of writing over, so that a name reads as another; blanks and ends of lines are none, nor are the marks that
+ *  Hebrew and Arabic need. */
 export function unprintable(value: unknown, field = ''): Problem[] {
   if (typeof value === 'string') {
     // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what it looks for.
-    if (!/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f]/.test(value)) return [];
+    if (!/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/.test(value))
+      return [];
     const reason = 'holds control characters';
     return [{ code: 'text_unprintable', field, value: shown(value), allowed: 'plain text', reason }];
   }

@@ -113,5 +113,17 @@ export function problemsOf(
         return [{ code: 'field_value', field, value, allowed: issue.message }];
     }
   };
-  return error.issues.flatMap(problems);
+  return error.issues.filter(isTightest).flatMap(problems);
+}
+
+/** Whether no other complaint of the same kind about the same place asks for less: a whole number is also held to those
+ *  that JavaScript counts. */
+function isTightest(issue: z.core.$ZodIssue, _: number, all: readonly z.core.$ZodIssue[]): boolean {
+  if (issue.code !== 'too_big') return true;
+  return !all.some(
+    (other) =>
+      other.code === 'too_big' &&
+      fieldOf(other.path) === fieldOf(issue.path) &&
+      other.maximum < issue.maximum,
+  );
 }

@@ -312,6 +312,7 @@ const rows: Row[] = [
   ],
   ['negative land', set('callipers.landWidth', '-1'), 'callipers.landWidth', '"-1"', /^0 to 3 mm$/],
   ['none to make', set('quantity', 0), 'quantity', '0', /^at least 1$/],
+  ['more than can be counted', set('quantity', 1e308), 'quantity', '1e+308', /^at most 1000$/],
   ['half a part', set('quantity', 1.5), 'quantity', '1.5', /^a whole number$/],
   ['quantity as text', set('quantity', '2'), 'quantity', '"2"', /^a number$/],
   ['unit', set('unit', 'cm'), 'unit', '"cm"', /^mm, in$/],
@@ -615,6 +616,10 @@ describe('what a job need not say', () => {
     expect(values.choices).toEqual({
       ...{ post: 'rectangular', ribs: 'none', guide: 'slot', mouth: 'open', lay: 'side' },
     });
+  });
+
+  it('goes by the name of its part where its title is blank', () => {
+    for (const title of ['', '  ']) expect(read(demo(set('title', title))).job).not.toHaveProperty('title');
   });
 
   it('keeps readings as typed', () => {

@@ -1,5 +1,8 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { families } from '../../parts/index.ts';
+import { oneLine } from '../../src/cli/oneLine.ts';
+import { parsePrinter } from '../../src/job/parsePrinter.ts';
 import type { Refused } from '../../src/job/problem.ts';
 import { readJob } from '../../src/job/readJob.ts';
 import { unprintable } from '../../src/job/unprintable.ts';
@@ -23,5 +26,28 @@ test('a job with one is refused by name', () => {
     expect.unreachable();
   } catch (error) {
     expect((error as Refused).problems[0]).toMatchObject({ code: 'text_unprintable', field: 'title' });
+  }
+});
+
+test('so is a printer with one', () => {
+  const told = {
+    ...JSON.parse(readFileSync('parts/stabiliser-clip/demo.job.json', 'utf8')).printer,
+    name: 'a\u001b]0;b',
+  };
+  try {
+    parsePrinter(told);
+    expect.unreachable();
+  } catch (error) {
+    expect((error as Refused).problems).toMatchObject([{ code: 'text_unprintable', field: 'name' }]);
+  }
+});
+
+// UAX #9, the explicit embeddings, overrides and isolates; its implicit marks stay, for names in Hebrew and Arabic need them.
+test('names what turns the direction of writing over', () => {
+  for (let code = 0x2000; code < 0x2100; code++) {
+    const explicit = (code >= 0x202a && code <= 0x202e) || (code >= 0x2066 && code <= 0x2069);
+    const text = `a${String.fromCharCode(code)}b`;
+    expect(unprintable({ title: text }).length, code.toString(16)).toBe(Number(explicit));
+    if (explicit) expect(oneLine(text)).toBe(`a\\u${code.toString(16)}b`);
   }
 });

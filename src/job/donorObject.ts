@@ -1,6 +1,7 @@
 import { power } from '../arithmetic/power.ts';
 import { allSpans, type Donor } from '../donor/donor.ts';
 import { millimetresIn } from '../donor/types.ts';
+import { oddSize } from '../donor/units/oddSize.ts';
 import type { Vec3 } from '../solid/vector.ts';
 import { type AxisName, axisName } from './axisName.ts';
 
@@ -67,16 +68,18 @@ export interface DonorObject {
 /** What there is to say of a donor; spans along x, y, z, its principal axes, and `also`. */
 export function donorObject(donor: Donor, also: readonly Vec3[] = []): DonorObject {
   const { name, read, unit, low, high, features } = donor;
+  const extents = high.map((x, k) => x - low[k]!) as Vec3;
+  const odd = oddSize(Math.max(...extents));
   const cubed = power(millimetresIn[unit.guess], 3);
   return {
     file: name,
     format: read.format,
     units: { ...unit },
-    extents: high.map((x, k) => x - low[k]!) as Vec3,
+    extents,
     triangles: donor.mesh.triangles.length / 3,
     sound: { ...read.sound, volume: read.sound.volume * cubed },
     repairs: read.repairs.map(({ kind, count, sentence }) => ({ kind, count, sentence })),
-    remarks: read.remarks.map(({ sentence }) => sentence),
+    remarks: [...read.remarks.map(({ sentence }) => sentence), ...(odd === undefined ? [] : [odd])],
     spans: allSpans(donor, also).map(({ axis, from, to, length, available, area }) => ({
       ...{ axis: axisName(axis), from, to, length, available, area },
     })),

@@ -57,6 +57,17 @@ describe('donor', () => {
     expect(donor.bores[0].inscribed).toBeCloseTo(3.2 * 25.4, 2);
   });
 
+  it('calls a size odd that nobody prints, and is never all sure of a guess', async () => {
+    // Without the first line, which says the unit.
+    writeFileSync(join(bench.folder, 'mote.stl'), (await stlOf(bracket, 1e-6)).fill(0, 0, 80));
+    const mote = await run(['donor', 'mote.stl']);
+    expect(mote.stdout).toMatch(/units +metre, > 99 % sure/);
+    expect(mote.stdout).toMatch(/odd +shorter than 1\.00 mm/);
+    const house = await run(['donor', 'bracket.stl', '--units', 'metre']);
+    expect(house.stdout).toMatch(/odd +longer than 1000\.00 mm/);
+    expect((await run(['donor', 'bracket.stl'])).stdout).not.toMatch(/odd/);
+  });
+
   it('tells a person where it can change', async () => {
     const { stdout } = await run(['donor', 'bracket.stl']);
     expect(stdout).toContain('along z from 6.00 to 18.00: 12.00 long');

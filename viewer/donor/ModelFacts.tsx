@@ -1,6 +1,7 @@
 import { useId } from 'preact/hooks';
 import type { LengthUnit } from '../../src/donor/types.ts';
 import type { RefitSheet } from '../../src/job/refitSheet.ts';
+import { percent } from '../../src/output/words/index.ts';
 import { formatNumber } from '../../src/units/index.ts';
 import { useDrawer } from '../drawer/drawer.ts';
 import { FileButton } from '../drawer/FileButton.tsx';
@@ -24,7 +25,7 @@ export function ModelFacts({ desk, sheet }: { readonly desk: RefitDesk; readonly
   const id = useId();
   const { file, units, extents, triangles, sound, repairs, remarks } = sheet.model;
   const told = desk.bench.job.value.donor?.units;
-  const sure = units.from === 'guess' ? `guessed, ${Math.round(100 * units.confidence)} % sure: ` : '';
+  const sure = units.from === 'guess' ? `guessed, ${percent(units.confidence)} sure: ` : '';
   const doubtful = units.from === 'guess' && units.confidence < 0.8;
   return (
     <section class="facts" aria-label="What the model is">

@@ -1,5 +1,6 @@
 import type { AxisName } from '../../job/axisName.ts';
 import type { DonorObject } from '../../job/donorObject.ts';
+import { percent } from '../../output/words/index.ts';
 import { formatNumber } from '../../units/index.ts';
 import { type Looks, wrapped } from '../terminal.ts';
 
@@ -14,7 +15,7 @@ const several = (count: number, one: string, more: string): string => `${count} 
 /** What a donor is, for a person at the bench. */
 export function donorText(donor: DonorObject, path: string, { paint, width }: Looks): readonly string[] {
   const { units, extents, sound, spans, bores, posts, pockets } = donor;
-  const sure = units.from === 'guess' ? `, ${Math.round(100 * units.confidence)} % sure` : '';
+  const sure = units.from === 'guess' ? `, ${percent(units.confidence)} sure` : '';
   const inside =
     sound.genus === 0 ? 'no hole through' : several(sound.genus, 'hole through', 'holes through');
   const section = (label: string, lines: readonly string[]): string[] =>

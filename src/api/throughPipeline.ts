@@ -1,6 +1,6 @@
+import type { MadeJob } from '../job/madeJob.ts';
 import { make } from '../job/make.ts';
 import { refusingRefit } from '../job/refusingRefit.ts';
-import type { MadeJob } from '../job/takeAway.ts';
 import { prepared } from './inner.ts';
 import { kernel } from './kernel.ts';
 import type { OpenJob } from './openedJob.ts';

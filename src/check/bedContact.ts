@@ -1,5 +1,5 @@
 import { massOf } from '../solid/mass.ts';
-import { meshOf } from '../solid/mesh.ts';
+import { meshOf } from '../solid/meshOf.ts';
 import { area } from '../solid/profile.ts';
 import { formatLength, formatNumber } from '../units/index.ts';
 import type { Check, CheckContext } from './context.ts';

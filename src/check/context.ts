@@ -1,7 +1,8 @@
-import type { Drawn, Family, Values } from '../family/family.ts';
+import type { Family } from '../family/family.ts';
 import type { Interface } from '../family/interface.ts';
 import type { Load, Route } from '../family/load.ts';
 import type { HostPart, Pose } from '../family/machine.ts';
+import type { Drawn, Values } from '../family/values.ts';
 import type { Window } from '../fit/types.ts';
 import type { Dimension } from '../measure/types.ts';
 import type { PrinterProfile } from '../printer/types.ts';

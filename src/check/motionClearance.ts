@@ -1,6 +1,6 @@
 import type { HostPart, Pose } from '../family/machine.ts';
 import { type Manifold, type Scope, withScope } from '../solid/kernel.ts';
-import { meshOf } from '../solid/mesh.ts';
+import { meshOf } from '../solid/meshOf.ts';
 import { identity, inverse, matrix, place } from '../solid/placement.ts';
 import { add, lengthOf, type Placement, subtract, times, type Vec3 } from '../solid/vector.ts';
 import { formatLength, formatNumber } from '../units/index.ts';

@@ -1,5 +1,6 @@
 import type { Manifold } from '../solid/kernel.ts';
-import { meshOf, vertexAt } from '../solid/mesh.ts';
+import { vertexAt } from '../solid/mesh.ts';
+import { meshOf } from '../solid/meshOf.ts';
 import { identity, inverse, place, turn } from '../solid/placement.ts';
 import { add, cross, dot, lengthOf, subtract, times, type Vec3 } from '../solid/vector.ts';
 import type { CheckContext, PlannedInterface } from './context.ts';

@@ -1,4 +1,4 @@
-import { meshOf } from '../solid/mesh.ts';
+import { meshOf } from '../solid/meshOf.ts';
 import { counted, faultsOf, soundnessOf } from '../solid/soundness.ts';
 import type { Check } from './context.ts';
 

@@ -1,6 +1,8 @@
 import { join } from 'node:path';
+import type { MadeKind } from '../job/madeFile.ts';
+import type { MadeJob } from '../job/madeJob.ts';
 import { resultObject } from '../job/resultObject.ts';
-import { listed, type MadeJob, type MadeKind, takeAway } from '../job/takeAway.ts';
+import { listed, takeAway } from '../job/takeAway.ts';
 import type { OutputFile } from './writeTogether.ts';
 
 /** What a job is to leave behind, and where. */

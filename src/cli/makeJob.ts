@@ -1,7 +1,7 @@
 import type { Family } from '../family/family.ts';
+import type { MadeJob } from '../job/madeJob.ts';
 import { make } from '../job/make.ts';
 import { refusingRefit } from '../job/refusingRefit.ts';
-import type { MadeJob } from '../job/takeAway.ts';
 import { Remembered } from '../remembered/remembered.ts';
 import { loadKernel } from '../solid/kernel.ts';
 import { openPrepared } from './openJob.ts';

@@ -1,22 +1,11 @@
-import { dirname, isAbsolute, join } from 'node:path';
 import type { Family } from '../family/family.ts';
 import { donorStandIn } from '../job/donorStandIn.ts';
-import { parseJson } from '../job/parseJson.ts';
 import { type Prepared, prepare } from '../job/prepare.ts';
-import type { Problem } from '../job/problem.ts';
 import { parseJob } from '../job/readJob.ts';
-import type { Job } from '../job/schema.ts';
-import { settled } from './disk/settled.ts';
-import { readTextFile } from './readTextFile.ts';
+import { besideJob } from './besideJob.ts';
+import type { OpenJob } from './openedJob.ts';
+import { readJson } from './readJson.ts';
 import { blaming, RefusedFile } from './refusedFile.ts';
-
-/** A job file, read and of the right form; nothing is said yet about its readings. */
-export interface OpenJob {
-  readonly job: Job;
-  readonly family: Family;
-  /** Files that went into it, as paths: none of them may be written over. */
-  readonly sources: readonly string[];
-}
 
 export const A_JOB = 'a job file, as "fettle new" writes it';
 export const A_PRINTER = 'the name of a printer profile beside the job, or in a folder below it';
@@ -87,35 +76,4 @@ export async function openPrepared(
 ): Promise<{ readonly prepared: Prepared; readonly sources: readonly string[] }> {
   const { job, family, sources } = await openJob(path, families);
   return { prepared: blaming(path, () => prepare(job, family)), sources };
-}
-
-/** Value of a JSON file, once its folder is as it is to be after a process that was killed there; whatever is wrong with it is a problem of `blamed`. */
-export async function readJson(blamed: string, path: string, field: string, what: string): Promise<unknown> {
-  await settled(dirname(path));
-  const text = await readTextFile(path, { field, what });
-  if (typeof text !== 'string') throw new RefusedFile(blamed, [text]);
-  const parsed = parseJson(text, field);
-  if (!('json' in parsed)) throw new RefusedFile(blamed, [parsed]);
-  return parsed.json;
-}
-
-/** A job travels between machines, so what it names lies with it and nowhere else. */
-export function besideJob(job: string, name: string, field: string, what: string): string {
-  const steps = name.split(/[/\\]/);
-  if (
-    name === '' ||
-    name.includes('\0') ||
-    isAbsolute(name) ||
-    /^[a-z]:/i.test(name) ||
-    steps.includes('..')
-  ) {
-    const problem: Problem = {
-      code: 'file_elsewhere',
-      field,
-      value: JSON.stringify(name),
-      allowed: what,
-    };
-    throw new RefusedFile(job, [problem]);
-  }
-  return join(dirname(job), ...steps);
 }

@@ -1,6 +1,6 @@
 import { A_PROFILE, parsePrinter } from '../job/parsePrinter.ts';
 import type { PrinterProfile } from '../printer/types.ts';
-import { readJson } from './openJob.ts';
+import { readJson } from './readJson.ts';
 import { blaming } from './refusedFile.ts';
 
 /** Reads a printer profile from its file, in today's format whatever version it was written in.

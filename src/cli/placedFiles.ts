@@ -4,8 +4,10 @@ import { jobText } from '../job/jobText.ts';
 import type { JobFile } from '../job/schema.ts';
 import { profileText } from '../printer/profileText.ts';
 import type { PrinterProfile } from '../printer/types.ts';
+import { besideJob } from './besideJob.ts';
 import { firstRead, lastRead } from './disk/lastRead.ts';
-import { A_PRINTER, besideJob, readJson } from './openJob.ts';
+import { A_PRINTER } from './openJob.ts';
+import { readJson } from './readJson.ts';
 import { ChangedMeanwhile } from './refusedFile.ts';
 import { type PlacedFile, writeEverywhere } from './writeTogether.ts';
 

@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import type { MadeJob } from '../job/takeAway.ts';
+import type { MadeJob } from '../job/madeJob.ts';
 import { madeFiles, type Wanted } from './madeFiles.ts';
 import { mustSpare } from './mustSpare.ts';
 import { blaming } from './refusedFile.ts';

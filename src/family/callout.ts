@@ -1,6 +1,8 @@
 import type { Axis } from '../solid/primitives.ts';
 import type { Vec3 } from '../solid/vector.ts';
-import type { Callout } from './family.ts';
+
+/** Where the two jaws touch, mm. */
+export type Callout = readonly [Vec3, Vec3];
 
 /** Jaws `width` mm apart along an axis, on either side of `middle`.
  *  @example astride('y', 4, [0, 1, 2]) // => [[0, -1, 2], [0, 3, 2]] */

@@ -1,48 +1,16 @@
 import type { Shape } from '../solid/shape.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
-import type { Material } from '../standards/materials.ts';
+import type { Callout } from './callout.ts';
 import type { ChoiceSpec, Choices, SizeSpec, TextSpec } from './choice.ts';
+import type { FamilyFinding } from './familyFinding.ts';
 import { type Feature, type Made, shapeOfFeatures } from './feature.ts';
 import type { Interface } from './interface.ts';
 import type { Load, Route } from './load.ts';
 import type { HostPart, Pose } from './machine.ts';
 import { alone, type Member } from './member.ts';
 import type { ReadingSpec } from './reading.ts';
-
-/** Numbers the family's functions see: readings and sizes by name, mm. A reading that is not asked is NaN. */
-export type Numbers = Readonly<Record<string, number>>;
-
-/** What every function of a declaration is given. */
-export type Values<
-  R extends string = string,
-  C extends string = string,
-  S extends string = string,
-> = Readonly<Record<R | S, number>> & {
-  readonly choices: Readonly<Record<C, string>>;
-  /** Lines of text by name; empty where the job says nothing. */
-  readonly texts: Readonly<Record<string, string>>;
-  /** What the part is printed in. */
-  readonly material: Material;
-};
-
-/** Sizes of the interfaces, by id, mm: as drawn so that the print comes out right, or as expected off the printer.
- *  A size not planned yet is undefined. */
-export type Drawn = Readonly<Record<string, number>>;
-
-/** A relation between readings, choices and sizes that must hold for the part to exist. */
-export interface Rule {
-  readonly ok: boolean;
-  /** Reading, choice or size to blame, by its key. */
-  readonly field: string;
-  /** Ends the sentence that starts with the field's name: "leaves no wall around the bar (wall 0.2 mm, at least 0.6 mm)". */
-  readonly reason: string;
-}
-
-/** States a rule; see `Rule`. */
-export const sane = (ok: boolean, field: string, reason: string): Rule => ({ ok, field, reason });
-
-/** Where the two jaws touch, mm. */
-export type Callout = readonly [Vec3, Vec3];
+import type { Rule } from './rule.ts';
+import type { Drawn, Numbers, Values } from './values.ts';
 
 /** How the part lies on the bed. */
 export interface Lay {
@@ -106,25 +74,6 @@ export interface FamilyChange {
   /** By how much the sections differ that came to meet, mm^2. */
   readonly mismatchArea: number;
   readonly because: string;
-}
-
-/** A finding a family computes by itself, located in the frame of the part. */
-export interface FamilyFinding {
-  readonly id: string;
-  readonly title: string;
-  readonly value: number;
-  readonly limit: number;
-  /** Whether value must stay at or below the limit, or at or above it. */
-  readonly side: 'below' | 'above';
-  /** What missing the limit means; absent: `fails`. */
-  readonly missed?: 'caution' | 'fails';
-  readonly unit: string;
-  readonly because: string;
-  readonly source: string;
-  readonly remedy: string;
-  readonly at: readonly [number, number, number];
-  /** Further numbers worth showing, by name with unit in the name's words. */
-  readonly details?: Readonly<Record<string, number | string>>;
 }
 
 type Typed<R extends string, C extends string, S extends string> = {

@@ -1,9 +1,12 @@
 import { difference, type Shape, union } from '../solid/shape.ts';
 import type { Material } from '../standards/materials.ts';
-import type { Callout, Drawn, FamilyFinding, Rule } from './family.ts';
+import type { Callout } from './callout.ts';
+import type { FamilyFinding } from './familyFinding.ts';
 import type { Interface } from './interface.ts';
 import type { Load, RouteStep } from './load.ts';
 import type { HostPart, Pose } from './machine.ts';
+import type { Rule } from './rule.ts';
+import type { Drawn } from './values.ts';
 
 /** What is known once the part is planned. */
 export interface Made {

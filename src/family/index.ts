@@ -74,23 +74,15 @@ export { inRecess, recessSolid, stickOn, stickOnReadings, stickOnSizes } from '.
 export { type Swing, swing } from './blocks/swing.ts';
 export { swingingBar } from './blocks/swingingBar.ts';
 export { ventAsks, ventLayout, ventSlots } from './blocks/ventSlots.ts';
-export { astride, between } from './callout.ts';
+export { astride, between, type Callout } from './callout.ts';
 export { line, oneOf, ratio, size } from './choice.ts';
-export {
-  type Callout,
-  type Drawn,
-  type Family,
-  type FamilyChange,
-  type FamilyFinding,
-  family,
-  type Lay,
-  type Rule,
-  sane,
-  type Values,
-} from './family.ts';
+export { type Family, type FamilyChange, family, type Lay } from './family.ts';
+export type { FamilyFinding } from './familyFinding.ts';
 export type { Feature, Made } from './feature.ts';
 export { bore, type Interface, post, rib, slot, step } from './interface.ts';
 export type { Load, MouthLoad, Route, RouteStep, SocketWall } from './load.ts';
 export type { HostPart, Pose } from './machine.ts';
 export type { Member } from './member.ts';
 export { byRule, depth, inside, insideRound, outside, weighed } from './reading.ts';
+export { type Rule, sane } from './rule.ts';
+export type { Drawn, Values } from './values.ts';

@@ -3,12 +3,14 @@ import { type BundledFile, type BundledKind, bundleFile, namesOf, readme } from 
 import { profileText } from '../printer/profileText.ts';
 import { sha256Hex } from './hash.ts';
 import { jobText } from './jobText.ts';
+import type { MadeFile, MadeKind } from './madeFile.ts';
+import type { MadeJob } from './madeJob.ts';
 import { type Problem, Refused } from './problem.ts';
 import { readBundle } from './readBundle.ts';
 import { resultObject, resultText } from './resultObject.ts';
 import type { JobFile } from './schema.ts';
 import { stepsOf } from './stepsOf.ts';
-import { listed, type MadeFile, type MadeJob, type MadeKind, takeAway } from './takeAway.ts';
+import { listed, takeAway } from './takeAway.ts';
 import { FETTLE_VERSION } from './version.ts';
 import { shown } from './zodProblems.ts';
 

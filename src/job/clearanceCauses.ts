@@ -1,5 +1,6 @@
-import type { Lay, Values } from '../family/family.ts';
+import type { Lay } from '../family/family.ts';
 import type { Interface } from '../family/interface.ts';
+import type { Values } from '../family/values.ts';
 import type { Contributor } from '../measure/types.ts';
 import type { PredictedSize } from '../printer/behaviour.ts';
 import { calibrationDoubts } from '../printer/calibrationDoubts.ts';

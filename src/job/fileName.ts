@@ -1,4 +1,4 @@
-import type { MadeKind } from './takeAway.ts';
+import type { MadeKind } from './madeFile.ts';
 
 const endings: Readonly<Record<MadeKind, string>> = {
   stl: 'stl',

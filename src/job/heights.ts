@@ -1,5 +1,6 @@
-import type { Drawn, Lay } from '../family/family.ts';
+import type { Lay } from '../family/family.ts';
 import type { Interface } from '../family/interface.ts';
+import type { Drawn } from '../family/values.ts';
 import { isVertical, type Measurand } from '../printer/measurand.ts';
 import { inverse, turn } from '../solid/placement.ts';
 import { dot } from '../solid/vector.ts';

@@ -1,6 +1,7 @@
 import type { ChoiceSpec, SizeSpec, TextSpec } from '../family/choice.ts';
-import { askedReadings, type Family, type Values } from '../family/family.ts';
+import { askedReadings, type Family } from '../family/family.ts';
 import type { ReadingSpec } from '../family/reading.ts';
+import type { Values } from '../family/values.ts';
 import { unitOf } from '../measure/index.ts';
 import type { Callipers, Dimension, Jaw } from '../measure/types.ts';
 import { prepareWithoutReadings } from './prepareWithoutReadings.ts';

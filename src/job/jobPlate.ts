@@ -11,10 +11,10 @@ import type { ManifoldToplevel } from '../solid/kernel.ts';
 import type { Mesh } from '../solid/mesh.ts';
 import type { Placement } from '../solid/vector.ts';
 import { canonical, sha256Hex } from './hash.ts';
+import type { MadeJob } from './madeJob.ts';
 import { plateRefused } from './plateRefused.ts';
 import { SPACING } from './plateSpacing.ts';
 import { plateTurns } from './plateTurns.ts';
-import type { MadeJob } from './takeAway.ts';
 import { FETTLE_VERSION } from './version.ts';
 
 /** A job whose parts go on the plate, and what was made of it. */

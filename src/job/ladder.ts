@@ -1,6 +1,7 @@
 import type { PlannedInterface } from '../check/context.ts';
 import { type Manifold, type ManifoldToplevel, type Scope, withScope } from '../solid/kernel.ts';
-import { type Mesh, meshOf } from '../solid/mesh.ts';
+import type { Mesh } from '../solid/mesh.ts';
+import { meshOf } from '../solid/meshOf.ts';
 import { place, turn } from '../solid/placement.ts';
 import type { Placement, Vec3 } from '../solid/vector.ts';
 import { boxSolid, movedBox } from './ladderBox.ts';

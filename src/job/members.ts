@@ -1,5 +1,5 @@
-import type { Values } from '../family/family.ts';
 import type { Member } from '../family/member.ts';
+import type { Values } from '../family/values.ts';
 import type { FitLine, FitProblem } from '../fit/types.ts';
 import type { Prepared } from './prepare.ts';
 

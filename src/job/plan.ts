@@ -1,6 +1,7 @@
 import type { PlannedInterface } from '../check/context.ts';
-import type { Drawn, Lay } from '../family/family.ts';
+import type { Lay } from '../family/family.ts';
 import type { Interface } from '../family/interface.ts';
+import type { Drawn } from '../family/values.ts';
 import { aimOf, windowOf } from '../fit/classes.ts';
 import type { FitChance, FitLine, FitProblem, Window } from '../fit/types.ts';
 import type { Contributor, Dimension } from '../measure/types.ts';

@@ -1,5 +1,6 @@
-import { askedReadings, type Family, type Values } from '../family/family.ts';
+import { askedReadings, type Family } from '../family/family.ts';
 import type { ReadingSpec } from '../family/reading.ts';
+import type { Values } from '../family/values.ts';
 import { namedFit } from '../fit/namedFit.ts';
 import type { FitClass, Window } from '../fit/types.ts';
 import { dimensionOf, refusals, unitOf } from '../measure/index.ts';

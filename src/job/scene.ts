@@ -1,7 +1,8 @@
 import { realisedOnce } from '../remembered/realisedOnce.ts';
 import { type Remembered, remembering } from '../remembered/remembered.ts';
 import { type Manifold, type ManifoldToplevel, type Scope, withScope } from '../solid/kernel.ts';
-import { type Mesh, meshOf } from '../solid/mesh.ts';
+import type { Mesh } from '../solid/mesh.ts';
+import { meshOf } from '../solid/meshOf.ts';
 import { inverse, matrix } from '../solid/placement.ts';
 import type { Placement } from '../solid/vector.ts';
 import { type LaidPart, layOnBed } from './make.ts';

@@ -1,4 +1,4 @@
-import type { Drawn } from '../family/family.ts';
+import type { Drawn } from '../family/values.ts';
 import type { Shape } from '../solid/shape.ts';
 import type { Prepared } from './prepare.ts';
 import { Refused } from './problem.ts';

@@ -1,7 +1,8 @@
-import { askedReadings, type Family, type Values } from '../family/family.ts';
+import { askedReadings, type Family } from '../family/family.ts';
+import type { Values } from '../family/values.ts';
 import type { SheetInput } from '../output/sheet/index.ts';
 import { type ManifoldToplevel, withScope } from '../solid/kernel.ts';
-import { meshOf } from '../solid/mesh.ts';
+import { meshOf } from '../solid/meshOf.ts';
 import { realise } from '../solid/realise.ts';
 import { findMaterial } from '../standards/materials.ts';
 import { prepare } from './prepare.ts';

@@ -1,30 +1,16 @@
 import { type ReportChange, reportPage } from '../output/report/index.ts';
 import { stl } from '../output/stl.ts';
-import type { Remembered } from '../remembered/remembered.ts';
-import type { ManifoldToplevel } from '../solid/kernel.ts';
 import { formatNumber } from '../units/index.ts';
 import { partDrawings } from './drawing.ts';
 import { fileName } from './fileName.ts';
 import { sha256Hex } from './hash.ts';
 import type { MadeFile, MadeKind } from './madeFile.ts';
-import type { Prepared } from './prepare.ts';
+import type { MadeJob } from './madeJob.ts';
 import { reportInput } from './report.ts';
 import type { MakeResult } from './result.ts';
 import type { ResultFile } from './resultSchema.ts';
 import { type ScenePart, sceneOf } from './scene.ts';
 import { threeMfOf } from './threeMfOf.ts';
-
-export type { MadeFile, MadeKind };
-export { fileName };
-
-/** A job that went through the pipeline, and all it takes to draw it again. */
-export interface MadeJob {
-  readonly kernel: ManifoldToplevel;
-  readonly prepared: Prepared;
-  readonly result: MakeResult;
-  /** What making it found, so that drawing it starts from there. */
-  readonly known?: Remembered;
-}
 
 interface Wanted {
   readonly kinds: readonly MadeKind[];

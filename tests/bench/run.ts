@@ -12,7 +12,7 @@ import { readJob } from '../../src/job/readJob.ts';
 import { coupon } from '../../src/printer/coupon/coupon.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { loadKernel, withScope } from '../../src/solid/kernel.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { block, prism } from '../../src/solid/primitives.ts';
 import { realise } from '../../src/solid/realise.ts';
 import { difference, type Shape, union } from '../../src/solid/shape.ts';

@@ -5,7 +5,7 @@ import { motionClearance } from '../../src/check/motionClearance.ts';
 import { overlapDepth } from '../../src/check/overlapDepth.ts';
 import type { HostPart } from '../../src/family/machine.ts';
 import { loadKernel, type Manifold, type ManifoldToplevel, Scope } from '../../src/solid/kernel.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { shift, up } from '../../src/solid/placement.ts';
 import { block, cylinder } from '../../src/solid/primitives.ts';
 import { realise } from '../../src/solid/realise.ts';

@@ -1,6 +1,6 @@
 import { stl } from '../../src/output/stl.ts';
 import { loadKernel, withScope } from '../../src/solid/kernel.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { block, cylinder } from '../../src/solid/primitives.ts';
 import { realise } from '../../src/solid/realise.ts';
 import { difference, moved, type Shape, union } from '../../src/solid/shape.ts';

@@ -1,7 +1,7 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { describe, expect, it } from 'vitest';
-import type { Values } from '../../src/family/family.ts';
+import type { Values } from '../../src/family/values.ts';
 import { aimOf } from '../../src/fit/classes.ts';
 import { measurandOf, type Plan, plan } from '../../src/job/plan.ts';
 import type { Prepared } from '../../src/job/prepare.ts';

@@ -13,7 +13,8 @@ import {
 } from '../../src/job/refitSteps.ts';
 import { stl } from '../../src/output/stl.ts';
 import { loadKernel, Scope, withScope } from '../../src/solid/kernel.ts';
-import { type Mesh, meshOf } from '../../src/solid/mesh.ts';
+import type { Mesh } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { realise } from '../../src/solid/realise.ts';
 import { fromMesh } from '../../src/solid/shape.ts';
 import type { Vec3 } from '../../src/solid/vector.ts';

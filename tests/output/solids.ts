@@ -1,5 +1,6 @@
 import { loadKernel, withScope } from '../../src/solid/kernel.ts';
-import { type Mesh, meshOf } from '../../src/solid/mesh.ts';
+import type { Mesh } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { realise } from '../../src/solid/realise.ts';
 import type { Shape } from '../../src/solid/shape.ts';
 

@@ -5,7 +5,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { loadKernel, Scope } from '../../src/solid/kernel.ts';
 import { massOf } from '../../src/solid/mass.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { block, cylinder, hull, prism } from '../../src/solid/primitives.ts';
 import { rectangle, stadium } from '../../src/solid/profile.ts';
 import { realise } from '../../src/solid/realise.ts';

@@ -4,7 +4,7 @@ import { build, make } from '../../src/job/make.ts';
 import { plan } from '../../src/job/plan.ts';
 import type { MakeResult } from '../../src/job/result.ts';
 import { loadKernel, type ManifoldToplevel, withScope } from '../../src/solid/kernel.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { place, turn } from '../../src/solid/placement.ts';
 import { faultsOf, soundnessOf } from '../../src/solid/soundness.ts';
 import { lengthOf, subtract } from '../../src/solid/vector.ts';

@@ -9,7 +9,7 @@ import { type Plan, plan } from '../../src/job/plan.ts';
 import type { Prepared } from '../../src/job/prepare.ts';
 import { Refused } from '../../src/job/problem.ts';
 import { loadKernel, type ManifoldToplevel, withScope } from '../../src/solid/kernel.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { place, turn } from '../../src/solid/placement.ts';
 import { faultsOf, soundnessOf } from '../../src/solid/soundness.ts';
 import { lengthOf, subtract, type Vec3 } from '../../src/solid/vector.ts';

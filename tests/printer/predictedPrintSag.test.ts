@@ -4,7 +4,7 @@ import { predictedPrint } from '../../src/printer/predictedPrint.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
 import { loadKernel, type Manifold, type ManifoldToplevel, Scope } from '../../src/solid/kernel.ts';
 import { layersOf } from '../../src/solid/layers.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { block, cylinder, prism } from '../../src/solid/primitives.ts';
 import { realise } from '../../src/solid/realise.ts';
 import { difference, type Shape, union } from '../../src/solid/shape.ts';

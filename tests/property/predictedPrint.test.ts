@@ -5,7 +5,7 @@ import fc from 'fast-check';
 import { afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { PrinterProfile } from '../../src/printer/types.ts';
 import { loadKernel, type ManifoldToplevel, Scope } from '../../src/solid/kernel.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { after, up } from '../../src/solid/placement.ts';
 import { faultsOf, soundnessOf } from '../../src/solid/soundness.ts';
 import { calliperSize } from '../printer/calliperSize.ts';

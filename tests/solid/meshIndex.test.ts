@@ -2,8 +2,8 @@ import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { loadKernel, type ManifoldToplevel, withScope } from '../../src/solid/kernel.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
 import { MeshIndex } from '../../src/solid/meshIndex.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import type { Vec3 } from '../../src/solid/vector.ts';
 
 let kernel: ManifoldToplevel;

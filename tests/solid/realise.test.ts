@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { geometries } from '../../src/solid/jscad.ts';
 import { loadKernel, type Manifold, Scope, withScope } from '../../src/solid/kernel.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { up } from '../../src/solid/placement.ts';
 import { block, cylinder, prism } from '../../src/solid/primitives.ts';
 import { stadium } from '../../src/solid/profile.ts';

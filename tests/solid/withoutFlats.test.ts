@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { loadKernel, Scope } from '../../src/solid/kernel.ts';
-import { type Mesh, meshOf } from '../../src/solid/mesh.ts';
+import type { Mesh } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { block, cylinder } from '../../src/solid/primitives.ts';
 import { realise } from '../../src/solid/realise.ts';
 import { difference, moved } from '../../src/solid/shape.ts';

@@ -11,7 +11,7 @@ import { readJob } from '../../src/job/readJob.ts';
 import { sceneOf } from '../../src/job/scene.ts';
 import { encodePng, picture } from '../../src/output/picture/index.ts';
 import { loadKernel, withScope } from '../../src/solid/kernel.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { inverse, matrix } from '../../src/solid/placement.ts';
 
 const [width, height] = [1200, 900];

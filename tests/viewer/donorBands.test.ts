@@ -13,7 +13,7 @@ import { lengthWords, sectionWords } from '../../viewer/donor/words.ts';
 import { placeHandles } from '../../viewer/solid/bands/placeHandles.ts';
 import { shiftedInto } from '../../viewer/solid/bands/shiftedLines.ts';
 import { type HandsOn, handledIn, shownBands } from '../../viewer/solid/bands/shownBands.ts';
-import type { ShownModel } from '../../viewer/spine/protocol.ts';
+import type { ShownModel } from '../../viewer/spine/answers.ts';
 import { DonorModels } from '../../viewer/spine/tasks/donorModels.ts';
 import { lookAtModel, sheetOfModel } from '../../viewer/spine/tasks/donorSheet.ts';
 import { bracket, stlOf } from '../cli/donorModel.ts';

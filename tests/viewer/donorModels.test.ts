@@ -5,7 +5,7 @@ import { donorJob } from '../../src/job/donorJob.ts';
 import type { JobFile } from '../../src/job/schema.ts';
 import { loadKernel, type ManifoldToplevel } from '../../src/solid/kernel.ts';
 import type { Shape } from '../../src/solid/shape.ts';
-import type { RefusedJob } from '../../viewer/spine/protocol.ts';
+import type { RefusedJob } from '../../viewer/spine/answers.ts';
 import { DonorModels } from '../../viewer/spine/tasks/donorModels.ts';
 import { grantWish, lookAtModel, sheetOfModel } from '../../viewer/spine/tasks/donorSheet.ts';
 import { taken } from '../../viewer/spine/tasks/takeAway.ts';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { JobFile } from '../../src/job/schema.ts';
 import type { Bench } from '../../viewer/bench/bench.ts';
 import { RefitDesk } from '../../viewer/donor/refitDesk.ts';
-import type { ShownModel } from '../../viewer/spine/protocol.ts';
+import type { ShownModel } from '../../viewer/spine/answers.ts';
 
 /** A sheet of a block so many mm long; of one and the same length every mesh is new but alike. */
 function sheetOf(long: number, shown: number): ShownModel {

@@ -6,7 +6,7 @@ import {
   type Scope,
   withScope,
 } from '../../src/solid/kernel.ts';
-import { meshOf } from '../../src/solid/mesh.ts';
+import { meshOf } from '../../src/solid/meshOf.ts';
 import { cutFace } from '../../viewer/solid/cutFace.ts';
 
 let kernel: ManifoldToplevel;

@@ -7,7 +7,7 @@ import { home, namedViews } from '../../viewer/solid/camera.ts';
 import type { PrintSource } from '../../viewer/solid/printSource.ts';
 import { onPicture } from '../../viewer/solid/sight.ts';
 import { type ModelDesk, SolidState } from '../../viewer/solid/solidState.ts';
-import type { ShownModel } from '../../viewer/spine/protocol.ts';
+import type { ShownModel } from '../../viewer/spine/answers.ts';
 
 /** A model in a box 10 mm wide and deep and so many high, with one stretch along z. */
 function tower(high: number): ShownModel {

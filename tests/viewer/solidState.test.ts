@@ -11,7 +11,7 @@ import { freshHistory, JobHistory } from '../../viewer/bench/jobHistory.ts';
 import { PrintSource } from '../../viewer/solid/printSource.ts';
 import { onPicture } from '../../viewer/solid/sight.ts';
 import { plasticAlong, SolidState } from '../../viewer/solid/solidState.ts';
-import type { Made } from '../../viewer/spine/protocol.ts';
+import type { Made } from '../../viewer/spine/answers.ts';
 import { SpineClient } from '../../viewer/spine/spineClient.ts';
 import { solidViewOf } from '../../viewer/spine/tasks/solidView.ts';
 import { work } from '../../viewer/spine/tasks/work.ts';

@@ -1,7 +1,8 @@
 import { signal } from '@preact/signals';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { JobFile } from '../../src/job/schema.ts';
-import type { Outcome, Spine } from '../../viewer/spine/protocol.ts';
+import type { Outcome } from '../../viewer/spine/answers.ts';
+import type { Spine } from '../../viewer/spine/protocol.ts';
 import { keepWorked, SpineClient, Stopped } from '../../viewer/spine/spineClient.ts';
 import { FakeWorker } from './fakeWorker.ts';
 

@@ -2,7 +2,7 @@ import { batch, computed, effect, type ReadonlySignal, type Signal, signal } fro
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { JobFile } from '../../src/job/schema.ts';
-import type { Made, Outcome } from '../spine/protocol.ts';
+import type { Made, Outcome } from '../spine/answers.ts';
 import { keepWorked, type SpineClient } from '../spine/spineClient.ts';
 import type { History, JobHistory } from './jobHistory.ts';
 

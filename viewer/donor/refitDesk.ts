@@ -4,7 +4,7 @@ import type { Problem } from '../../src/job/problem.ts';
 import type { RefitSheet, ShownChange, ShownSpan } from '../../src/job/refitSheet.ts';
 import type { JobFile } from '../../src/job/schema.ts';
 import type { Bench } from '../bench/bench.ts';
-import type { ShownModel } from '../spine/protocol.ts';
+import type { ShownModel } from '../spine/answers.ts';
 import type { LitWay } from './tracedBands.ts';
 import { alongWords } from './words.ts';
 

@@ -1,6 +1,6 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { FamilyLine } from '../spine/protocol.ts';
+import type { FamilyLine } from '../spine/answers.ts';
 import { useDrawer } from './drawer.ts';
 import { FileButton } from './FileButton.tsx';
 

@@ -15,7 +15,7 @@ import type { JobKeeper } from '../bench/jobKeeper.ts';
 import type { JobLine, JobStore, StoredPrinter } from '../bench/jobStore.ts';
 import { newId } from '../bench/newId.ts';
 import type { Tabs } from '../bench/tabs.ts';
-import type { OpenedFile } from '../spine/protocol.ts';
+import type { OpenedFile } from '../spine/answers.ts';
 import { handOver } from './handOver.ts';
 import { jobFile, printerFile } from './jobFiles.ts';
 import { withProfile } from './withProfile.ts';

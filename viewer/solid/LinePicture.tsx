@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { pathData, type Segment } from '../../src/output/drawing/index.ts';
 import type { Vec2 } from '../../src/solid/vector.ts';
-import type { SolidLines } from '../spine/protocol.ts';
+import type { SolidLines } from '../spine/answers.ts';
 import { placedMesh } from './placedMesh.ts';
 import type { PrintSource } from './printSource.ts';
 import { onPicture, type Sight } from './sight.ts';

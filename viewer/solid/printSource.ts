@@ -3,7 +3,7 @@ import type { PartInTheRound } from '../../src/job/solidView.ts';
 import type { View } from '../../src/output/drawing/index.ts';
 import type { Mesh } from '../../src/solid/mesh.ts';
 import type { Bench } from '../bench/bench.ts';
-import type { Made, SolidLines } from '../spine/protocol.ts';
+import type { Made, SolidLines } from '../spine/answers.ts';
 import { SpineClient } from '../spine/spineClient.ts';
 
 /** Typing goes on within this time, ms. */

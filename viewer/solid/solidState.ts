@@ -8,7 +8,7 @@ import { identity, inverse, place, turn } from '../../src/solid/placement.ts';
 import { add, dot, type Placement, type Vec2, type Vec3 } from '../../src/solid/vector.ts';
 import type { Bench } from '../bench/bench.ts';
 import type { RefitDesk } from '../donor/refitDesk.ts';
-import type { ShownModel } from '../spine/protocol.ts';
+import type { ShownModel } from '../spine/answers.ts';
 import { type ShownBands, shownBands } from './bands/shownBands.ts';
 import { bestSight, type Camera, home, lookingFrom, targetOf, viewOfCamera } from './camera.ts';
 import type { CutPlane } from './cutFace.ts';

@@ -7,62 +7,25 @@ import type { JobFacts } from '../../src/job/jobFacts.ts';
 import type { LadderOptions } from '../../src/job/ladderGroup.ts';
 import type { PlateKind } from '../../src/job/plateFiles.ts';
 import type { Problem } from '../../src/job/problem.ts';
-import type { AskedSheet, RefitSheet } from '../../src/job/refitSheet.ts';
-import type { MakeResult } from '../../src/job/result.ts';
-import type { ScenePart } from '../../src/job/scene.ts';
+import type { AskedSheet } from '../../src/job/refitSheet.ts';
 import type { JobFile } from '../../src/job/schema.ts';
 import type { PartInTheRound } from '../../src/job/solidView.ts';
 import type { NextSize } from '../../src/job/trial/changedSince.ts';
 import type { TakenBack } from '../../src/job/trial/takenBack.ts';
-import type { LineView, View } from '../../src/output/drawing/index.ts';
+import type { View } from '../../src/output/drawing/index.ts';
 import type { FormPaper, ReadingForm } from '../../src/output/readingForm/index.ts';
 import type { PrinterProfile } from '../../src/printer/types.ts';
 import type { Mesh } from '../../src/solid/mesh.ts';
+import type { FamilyLine, OpenedFile, Outcome, RefusedJob, ShownModel, SolidLines } from './answers.ts';
 import type { CalibrationFacts } from './tasks/calibrate.ts';
 import type { CouponFacts, FiledCoupon } from './tasks/coupon.ts';
 import type { PrintAsked } from './tasks/inspect.ts';
 import type { JudgedFacts, LadderFacts } from './tasks/ladder.ts';
-import type { ModelInTheRound } from './tasks/modelInTheRound.ts';
 import type { BedFacts } from './tasks/plate.ts';
 import type { PlateAsked, RefusedPlate } from './tasks/plateJobs.ts';
 import type { FiledTexts } from './tasks/printReadingsIn.ts';
 import type { TakenFile, TakenKind } from './tasks/takeAway.ts';
 import type { PageSaid, TrialTold } from './tasks/trial.ts';
-
-/** What became of one version of the job: made, or refused with every problem. Plain data, as it crosses to the page. */
-export type Outcome = Made | RefusedJob;
-
-export interface Made {
-  readonly kind: 'made';
-  readonly result: MakeResult;
-  readonly scene: readonly ScenePart[];
-  /** Time the pipeline itself took, ms. */
-  readonly took: number;
-}
-
-export interface RefusedJob {
-  readonly kind: 'refused';
-  readonly problems: readonly Problem[];
-}
-
-/** A family as the list of them shows it. */
-export interface FamilyLine {
-  readonly id: string;
-  readonly title: string;
-  readonly summary: string;
-}
-
-/** What a file was that was given to the page. */
-export type OpenedFile =
-  | {
-      readonly kind: 'job';
-      /** As typed; with the printer profile in it where a bundle brought one. */
-      readonly job: JobFile;
-      readonly bundled: boolean;
-      /** The donor that came in a bundle, under the name by which the job knows it. */
-      readonly model?: { readonly name: string; readonly bytes: Uint8Array };
-    }
-  | { readonly kind: 'printer'; readonly profile: PrinterProfile };
 
 /** What the worker does for the page. Every method takes plain data and gives plain data; one that throws has met an
  *  internal problem, for what is wrong with a job comes back as problems. One file a task in `tasks/`. */
@@ -150,15 +113,4 @@ export interface Spine {
   changesSince(job: JobFile, index: number): Promise<readonly NextSize[] | RefusedJob>;
   /** What was said of the last print, taken back; problems where something rests on it. */
   takeTrialBack(job: JobFile): Promise<TakenBack | RefusedJob>;
-}
-
-/** The sheet about a model, and the model for the picture in the round. */
-export interface ShownModel extends RefitSheet {
-  readonly round: ModelInTheRound;
-}
-
-/** Lines on paper at 1:1, mm, hidden ones left out. */
-export interface SolidLines {
-  readonly part: LineView['visible'];
-  readonly machine: LineView['visible'];
 }

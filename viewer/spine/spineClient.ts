@@ -1,8 +1,9 @@
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import { type Remote, releaseProxy, wrap } from 'comlink';
 import type { JobFile } from '../../src/job/schema.ts';
+import type { Outcome } from './answers.ts';
 import { faultWords } from './faultWords.ts';
-import type { Outcome, Spine } from './protocol.ts';
+import type { Spine } from './protocol.ts';
 
 /** What the worker is doing: nothing, working, or it was stopped or broke and waits for a word. */
 export type SpineState =

@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { open, readFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
+import type { MadeKind } from '../../job/madeFile.ts';
 import { type ResultFile, resultSchema } from '../../job/resultSchema.ts';
-import type { MadeKind } from '../../job/takeAway.ts';
 import { resultName } from '../madeFiles.ts';
 import { readTextFile } from '../readTextFile.ts';
 import type { SurveyedJob } from './surveyJob.ts';

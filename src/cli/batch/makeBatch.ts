@@ -1,9 +1,9 @@
 import { availableParallelism } from 'node:os';
 import { resolve } from 'node:path';
 import type { Family } from '../../family/family.ts';
+import type { MadeKind } from '../../job/madeFile.ts';
 import { Refused } from '../../job/problem.ts';
 import type { ResultFile } from '../../job/resultSchema.ts';
-import type { MadeKind } from '../../job/takeAway.ts';
 import { printMinutes } from '../../printer/printMinutes.ts';
 import { settled } from '../disk/settled.ts';
 import { mustSpare } from '../mustSpare.ts';

@@ -1,6 +1,6 @@
 import type { Family } from '../../family/family.ts';
+import type { MadeKind } from '../../job/madeFile.ts';
 import type { Problem } from '../../job/problem.ts';
-import type { MadeKind } from '../../job/takeAway.ts';
 import type { Remembered } from '../../remembered/remembered.ts';
 import { madeFiles } from '../madeFiles.ts';
 import { makeJob } from '../makeJob.ts';

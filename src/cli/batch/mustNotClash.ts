@@ -1,5 +1,6 @@
+import { fileName } from '../../job/fileName.ts';
+import type { MadeKind } from '../../job/madeFile.ts';
 import type { Problem } from '../../job/problem.ts';
-import { fileName, type MadeKind } from '../../job/takeAway.ts';
 import { resultName } from '../madeFiles.ts';
 import { mustSpare } from '../mustSpare.ts';
 import { RefusedFile } from '../refusedFile.ts';

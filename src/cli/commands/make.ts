@@ -1,5 +1,5 @@
 import { Command, InvalidArgumentError } from 'commander';
-import type { MadeKind } from '../../job/takeAway.ts';
+import type { MadeKind } from '../../job/madeFile.ts';
 import { exitCode } from '../exitCode.ts';
 import type { Surroundings } from '../surroundings.ts';
 

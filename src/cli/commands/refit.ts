@@ -1,5 +1,6 @@
 import { Command, InvalidArgumentError } from 'commander';
 import type { LengthUnit } from '../../donor/types.ts';
+import type { ToldChange } from '../donor/toldChange.ts';
 import { unitsOption } from './donor.ts';
 
 interface RefitOptions {
@@ -11,14 +12,6 @@ interface RefitOptions {
   readonly out: string;
   readonly json?: true;
   readonly ascii?: true;
-}
-
-/** A change as the options give it, one after the other: the axis first, then what to do along it. */
-export interface ToldChange {
-  readonly axis: string;
-  by?: string;
-  to?: string;
-  take?: string;
 }
 
 /** `fettle refit`: a donor longer or shorter where it leaves no trace, and its bores and posts drawn for this machine. */

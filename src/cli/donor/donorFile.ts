@@ -1,5 +1,5 @@
 import type { Job } from '../../job/schema.ts';
-import { besideJob } from '../openJob.ts';
+import { besideJob } from '../besideJob.ts';
 import { RefusedFile } from '../refusedFile.ts';
 import { A_MODEL } from './modelBytes.ts';
 

@@ -2,7 +2,7 @@ import { donorFamily } from '../../job/donorFamily.ts';
 import { donorTask } from '../../job/donorTask.ts';
 import { refusingRefit } from '../../job/refusingRefit.ts';
 import { loadKernel } from '../../solid/kernel.ts';
-import type { OpenJob } from '../openJob.ts';
+import type { OpenJob } from '../openedJob.ts';
 import { blaming } from '../refusedFile.ts';
 import { donorFile } from './donorFile.ts';
 import { modelBytes } from './modelBytes.ts';

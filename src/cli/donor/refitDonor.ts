@@ -8,19 +8,20 @@ import { refusingRefit } from '../../job/refusingRefit.ts';
 import { scalingInstead } from '../../job/scalingInstead.ts';
 import type { JobFile } from '../../job/schema.ts';
 import { loadKernel } from '../../solid/kernel.ts';
-import type { ToldChange } from '../commands/refit.ts';
 import { exitCode } from '../exitCode.ts';
 import { baseName } from '../fileNames.ts';
 import { knownMaterial } from '../knownMaterial.ts';
 import { askLines } from '../measure/askLines.ts';
-import { A_JOB, openJobValue, readJson } from '../openJob.ts';
+import { A_JOB, openJobValue } from '../openJob.ts';
 import { printVerdict } from '../printVerdict.ts';
+import { readJson } from '../readJson.ts';
 import { blaming, RefusedFile } from '../refusedFile.ts';
 import { looksOf } from '../terminal.ts';
 import { writeMade } from '../writeMade.ts';
 import { axisTold } from './axisTold.ts';
 import { modelBytes } from './modelBytes.ts';
 import { comparisonText, scalingText } from './refitText.ts';
+import type { ToldChange } from './toldChange.ts';
 
 interface Asked {
   readonly changes: readonly ToldChange[];

@@ -1,6 +1,6 @@
 import type { Manifold, ManifoldToplevel, Scope } from '../../solid/kernel.ts';
 import { withScope } from '../../solid/kernel.ts';
-import { meshOf } from '../../solid/mesh.ts';
+import { meshOf } from '../../solid/meshOf.ts';
 import { soundnessOf } from '../../solid/soundness.ts';
 import type { DonorMesh } from '../types.ts';
 import type { LocatedWall } from './locateWall.ts';

@@ -1,5 +1,5 @@
 import { accessProbes } from '../../standards/accessProbes.ts';
-import type { FamilyFinding } from '../family.ts';
+import type { FamilyFinding } from '../familyFinding.ts';
 import type { Feature, Made } from '../feature.ts';
 
 /** A way past a cover: its smallest width, mm. */

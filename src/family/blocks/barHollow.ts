@@ -1,9 +1,9 @@
 import { prism } from '../../solid/primitives.ts';
 import { hydraulicDiameter, stadium } from '../../solid/profile.ts';
 import { between } from '../callout.ts';
-import type { Drawn } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import { bore, type Interface, slot, step } from '../interface.ts';
+import type { Drawn } from '../values.ts';
 
 /** A hollow along x in which a round bar of the machine lies, below z = 0. mm. */
 export interface HollowForBar {

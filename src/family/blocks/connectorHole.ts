@@ -3,10 +3,12 @@ import { area, circle, dShape } from '../../solid/profile.ts';
 import { union } from '../../solid/shape.ts';
 import type { Contour, Vec2, Vec3 } from '../../solid/vector.ts';
 import { type Choices, oneOf } from '../choice.ts';
-import { type Drawn, type FamilyFinding, type Rule, sane } from '../family.ts';
+import type { FamilyFinding } from '../familyFinding.ts';
 import type { Feature, Made } from '../feature.ts';
 import { bore, type Interface, slot } from '../interface.ts';
 import { outside } from '../reading.ts';
+import { type Rule, sane } from '../rule.ts';
+import type { Drawn } from '../values.ts';
 import type { FaceCell } from './faceCells.ts';
 
 /** A hole for a connector that is held by a nut, round or with a flat that keeps it from turning, mm. */

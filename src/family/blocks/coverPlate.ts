@@ -2,10 +2,12 @@ import { block, hull, prism } from '../../solid/primitives.ts';
 import { area, circle, roundedRectangle, type Sense, stadium } from '../../solid/profile.ts';
 import { difference, type Shape } from '../../solid/shape.ts';
 import type { Contour, Vec2, Vec3 } from '../../solid/vector.ts';
-import { type Drawn, type FamilyFinding, type Rule, sane } from '../family.ts';
+import type { FamilyFinding } from '../familyFinding.ts';
 import type { Feature, Made } from '../feature.ts';
 import { type Interface, post } from '../interface.ts';
 import type { HostPart } from '../machine.ts';
+import { type Rule, sane } from '../rule.ts';
+import type { Drawn } from '../values.ts';
 import { plugId } from './coverPlug.ts';
 import { knownRange } from './knownRange.ts';
 import {

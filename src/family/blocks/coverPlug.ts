@@ -1,9 +1,9 @@
 import { block, hull, prism } from '../../solid/primitives.ts';
 import { difference, type Shape, union } from '../../solid/shape.ts';
 import type { Vec3 } from '../../solid/vector.ts';
-import type { Drawn } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import { type Interface, post, step } from '../interface.ts';
+import type { Drawn } from '../values.ts';
 import {
   openingOutline,
   openingReach,

@@ -2,8 +2,8 @@ import { lettering, letteringWidth } from '../../solid/lettering.ts';
 import { block } from '../../solid/primitives.ts';
 import { difference } from '../../solid/shape.ts';
 import { line, oneOf, size } from '../choice.ts';
-import { sane } from '../family.ts';
 import type { Feature } from '../feature.ts';
+import { sane } from '../rule.ts';
 import type { FaceCell } from './faceCells.ts';
 
 /** A line of text on the outer face of a plate that is printed face down, mm. */

@@ -4,7 +4,7 @@ import { FINGER_FORCE, FINGER_PAD, fingerPush } from '../../strength/fingerPush.
 import type { PlateBending } from '../../strength/plate.ts';
 import { rectangularPlate } from '../../strength/rectangularPlate.ts';
 import { stripBending } from '../../strength/stripBending.ts';
-import type { FamilyFinding } from '../family.ts';
+import type { FamilyFinding } from '../familyFinding.ts';
 import type { Feature } from '../feature.ts';
 import type { PanelOpening } from './panelOpening.ts';
 

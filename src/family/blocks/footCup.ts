@@ -6,10 +6,12 @@ import type { Material } from '../../standards/materials.ts';
 import { riserStability } from '../../strength/riserStability.ts';
 import { astride, between } from '../callout.ts';
 import { type Choices, size } from '../choice.ts';
-import { type Drawn, type FamilyFinding, sane } from '../family.ts';
+import type { FamilyFinding } from '../familyFinding.ts';
 import type { Feature } from '../feature.ts';
 import { bore } from '../interface.ts';
 import { byRule, outside } from '../reading.ts';
+import { sane } from '../rule.ts';
+import type { Drawn } from '../values.ts';
 import { degrees, STEEP } from './footUnderLoad.ts';
 
 /** What a riser asks. `when` as in `ReadingSpec`. */

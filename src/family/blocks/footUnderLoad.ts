@@ -4,7 +4,7 @@ import { tiltAngle } from '../../strength/riserStability.ts';
 import { NOTICED_GAP, rockingGap } from '../../strength/rockingGap.ts';
 import { compressBlock, freeHeight, pressBlock, type RubberBlock } from '../../strength/rubberBlock.ts';
 import { isRubberLike, printedRubber, type RubberCompound } from '../../strength/rubberCompound.ts';
-import type { FamilyFinding } from '../family.ts';
+import type { FamilyFinding } from '../familyFinding.ts';
 import { type Corner, corners, type Stance } from './fourFeet.ts';
 
 /** Hardness that the table of materials stands for; other filaments are reckoned from what is on the spool. */

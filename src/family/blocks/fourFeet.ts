@@ -5,12 +5,12 @@ import type { Placement, Vec2, Vec3 } from '../../solid/vector.ts';
 import { type CentreOfGravity, unknownCentre } from '../../strength/centreOfGravity.ts';
 import { settleFeet } from '../../strength/springFeet.ts';
 import { footLoads } from '../../strength/worstStance.ts';
-import { between } from '../callout.ts';
+import { between, type Callout } from '../callout.ts';
 import type { Choices } from '../choice.ts';
-import { type Callout, sane } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import type { HostPart } from '../machine.ts';
 import { byRule, depth, type ReadingSpec, weighed } from '../reading.ts';
+import { sane } from '../rule.ts';
 
 /** The corners of a machine, seen from above, in the order of everything that is said foot by foot. */
 export const corners = ['front left', 'front right', 'rear left', 'rear right'] as const;

@@ -1,7 +1,7 @@
 import { fireEnclosureMaterial } from '../../standards/enclosureOpenings.ts';
 import type { Material } from '../../standards/materials.ts';
 import { oneOf } from '../choice.ts';
-import type { FamilyFinding } from '../family.ts';
+import type { FamilyFinding } from '../familyFinding.ts';
 import type { Feature } from '../feature.ts';
 
 /** What may lie behind an opening. Nobody but the person at the bench can know, so what is not known counts as the worst. */

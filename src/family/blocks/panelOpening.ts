@@ -1,6 +1,6 @@
 import { circle, dShape, rectangle, roundedRectangle, type Sense, stadium } from '../../solid/profile.ts';
 import type { Contour, Vec2 } from '../../solid/vector.ts';
-import { type Rule, sane } from '../family.ts';
+import { type Rule, sane } from '../rule.ts';
 
 /** What an opening in a panel looks like from outside: `D` is a round one with a flat at the top, `slotted` one with round ends
  *  left and right. */

@@ -7,10 +7,12 @@ import { isRubberLike } from '../../strength/rubberCompound.ts';
 import { barbedStem, type StemState } from '../../strength/splitStem.ts';
 import { astride, between } from '../callout.ts';
 import { type Choices, size } from '../choice.ts';
-import { type Drawn, type FamilyFinding, type Rule, sane } from '../family.ts';
+import type { FamilyFinding } from '../familyFinding.ts';
 import type { Feature, Made } from '../feature.ts';
 import { post } from '../interface.ts';
 import { insideRound, outside } from '../reading.ts';
+import { type Rule, sane } from '../rule.ts';
+import type { Drawn } from '../values.ts';
 
 /** A stem split crosswise into four legs with a barb, pushed up through a round hole in a wall. It stands on the face
  *  z = 0, about the z axis. Lengths in mm. The names are those of the family's readings and sizes, so that a refusal

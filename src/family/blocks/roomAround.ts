@@ -3,9 +3,9 @@ import { moved } from '../../solid/shape.ts';
 import type { Vec2 } from '../../solid/vector.ts';
 import { formatLength as mm } from '../../units/index.ts';
 import { astride } from '../callout.ts';
-import { sane } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import { inside } from '../reading.ts';
+import { sane } from '../rule.ts';
 import { wellWalls } from './wellWalls.ts';
 
 /** Walls of the machine on all four sides of the part, below z = 0. Readings bear the names under which `roomReadings`

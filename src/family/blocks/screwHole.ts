@@ -1,12 +1,13 @@
 import { cylinder } from '../../solid/primitives.ts';
 import { type Shape, union } from '../../solid/shape.ts';
 import type { Vec3 } from '../../solid/vector.ts';
+import type { Callout } from '../callout.ts';
 import { astride, between } from '../callout.ts';
 import type { Choices } from '../choice.ts';
-import type { Callout, Drawn } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import { bore, type Interface } from '../interface.ts';
 import { depth, outside } from '../reading.ts';
+import type { Drawn } from '../values.ts';
 
 /** A flat head that sinks into the part, or a countersunk one. Sizes as measured, mm. */
 export type SunkHead =

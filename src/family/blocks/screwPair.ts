@@ -1,9 +1,10 @@
 import type { Vec3 } from '../../solid/vector.ts';
 import type { Choices } from '../choice.ts';
-import { type Drawn, type Rule, sane } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import { step } from '../interface.ts';
 import { outside } from '../reading.ts';
+import { type Rule, sane } from '../rule.ts';
+import type { Drawn } from '../values.ts';
 import { screwHole } from './screwHole.ts';
 
 /** Two screws left and right of what lies between them, through a plate with its back on z = 0, mm. */

@@ -1,7 +1,8 @@
 import { compressBlock } from '../../strength/rubberBlock.ts';
 import { size } from '../choice.ts';
-import { type FamilyFinding, sane } from '../family.ts';
+import type { FamilyFinding } from '../familyFinding.ts';
 import type { Feature, Made } from '../feature.ts';
+import { sane } from '../rule.ts';
 import { deskOf, type FootBody, underLoad } from './footBody.ts';
 import { screwHole } from './screwHole.ts';
 

@@ -1,10 +1,11 @@
 import { prism } from '../../solid/primitives.ts';
 import type { Contour } from '../../solid/vector.ts';
 import { formatLength as mm } from '../../units/index.ts';
-import { type Drawn, sane } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import { slot } from '../interface.ts';
 import type { RouteStep } from '../load.ts';
+import { sane } from '../rule.ts';
+import type { Drawn } from '../values.ts';
 import type { BarHollow } from './barHollow.ts';
 
 /** A mouth below a hollow, through which its bar snaps in from below. `arm` and `mouthShare` are sizes a family asks for

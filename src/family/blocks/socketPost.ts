@@ -3,10 +3,11 @@ import { intersection, type Shape, union } from '../../solid/shape.ts';
 import type { Contour, Vec2 } from '../../solid/vector.ts';
 import { formatLength as mm } from '../../units/index.ts';
 import { astride, between } from '../callout.ts';
-import { type Drawn, sane } from '../family.ts';
 import type { Feature } from '../feature.ts';
 import { type Interface, post, rib } from '../interface.ts';
 import type { RouteStep, SocketWall } from '../load.ts';
+import { sane } from '../rule.ts';
+import type { Drawn } from '../values.ts';
 import { wellWalls } from './wellWalls.ts';
 
 /** A post that plugs into a socket of the machine. Readings and sizes bear the names under which `socketReadings` and

@@ -3,10 +3,11 @@ import { moved, placed, type Shape, union } from '../../solid/shape.ts';
 import type { Placement, Vec3 } from '../../solid/vector.ts';
 import { formatLength as mm } from '../../units/index.ts';
 import { astride, between } from '../callout.ts';
-import { type FamilyFinding, sane } from '../family.ts';
+import type { FamilyFinding } from '../familyFinding.ts';
 import type { Feature, Made } from '../feature.ts';
 import type { RouteStep, SocketWall } from '../load.ts';
 import type { Pose } from '../machine.ts';
+import { sane } from '../rule.ts';
 import type { Swing } from './swing.ts';
 
 /** A bar of the machine whose end lies along x in a hollow of the part, and whose leg runs to a hinge against y. Readings

@@ -3,8 +3,8 @@ import { stadium } from '../../solid/profile.ts';
 import { placed, union } from '../../solid/shape.ts';
 import { fireEnclosureOpening, keepsFireIn } from '../../standards/enclosureOpenings.ts';
 import { oneOf, size } from '../choice.ts';
-import { sane } from '../family.ts';
 import type { Feature } from '../feature.ts';
+import { sane } from '../rule.ts';
 import type { FaceCell } from './faceCells.ts';
 
 /** Upright slots side by side in a plate, mm. */

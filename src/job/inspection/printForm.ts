@@ -1,8 +1,9 @@
-import type { Callout, Drawn } from '../../family/family.ts';
+import type { Callout } from '../../family/callout.ts';
 import type { Interface } from '../../family/interface.ts';
+import type { Drawn } from '../../family/values.ts';
 import { type FormPaper, type FormPart, formOf, type ReadingForm } from '../../output/readingForm/index.ts';
 import { type ManifoldToplevel, withScope } from '../../solid/kernel.ts';
-import { meshOf } from '../../solid/mesh.ts';
+import { meshOf } from '../../solid/meshOf.ts';
 import { realise } from '../../solid/realise.ts';
 import { add, times } from '../../solid/vector.ts';
 import { idOf, membersOf } from '../members.ts';

@@ -1,8 +1,7 @@
 import type { Interface } from '../../family/interface.ts';
 import type { ReadingSpec } from '../../family/reading.ts';
-import { idOf } from '../members.ts';
+import { idOf, type MemberJob } from '../members.ts';
 import type { TrialRecord } from '../trialSchema.ts';
-import type { Meeting } from './meetings.ts';
 
 /** How one size of a print is read with callipers. */
 export interface PrintReading {
@@ -15,9 +14,12 @@ export interface PrintReading {
 }
 
 /** A place where part and machine meet, as far as its reading goes. */
-export interface ReadMeeting extends Pick<Meeting, 'id' | 'name'> {
+export interface ReadMeeting {
+  /** As in the result: "front-left.stem", "front left: stem in hole". */
+  readonly id: string;
+  readonly name: string;
   readonly one: Interface;
-  readonly part: Pick<Meeting['part'], 'member'>;
+  readonly part: Pick<MemberJob, 'member'>;
 }
 
 /** Readings the sheet asks for; two is the least that shows whether a reading can be trusted. */

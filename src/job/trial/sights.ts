@@ -1,4 +1,4 @@
-import type { Drawn } from '../../family/family.ts';
+import type { Drawn } from '../../family/values.ts';
 import type { CauseRow } from '../../fit/trialBelief.ts';
 import type { Contributor, Dimension } from '../../measure/types.ts';
 import { predictedSize } from '../../printer/behaviour.ts';

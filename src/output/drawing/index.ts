@@ -12,7 +12,7 @@ export {
 } from './dimensionLine.ts';
 export { type SharpEdges, sharpEdges } from './edgesShown.ts';
 export { type LineStyle, lineType, lineWidth } from './lineType.ts';
-export { type LineView, lineView } from './lineView.ts';
+export { lineView } from './lineView.ts';
 export { type PlacedDimension, placeDimensions, type UnplacedDimension } from './placeDimensions.ts';
 export { region } from './region.ts';
 export { scaleFor, scaleName, scales } from './scale.ts';
@@ -34,6 +34,7 @@ export {
   type Box,
   boxAround,
   grown,
+  type LineView,
   project,
   type Segment,
   type View,

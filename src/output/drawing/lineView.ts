@@ -4,14 +4,7 @@ import { drawnEdges, isOutline, ON_EDGE } from './drawnEdges.ts';
 import { type Edge, type FacetedSolid, facetedSolid, turnAt } from './facetedSolid.ts';
 import { mergeLines } from './mergeLines.ts';
 import { heightOver, TriangleGrid } from './triangleGrid.ts';
-import { type Segment, type View, type ViewName, viewOf } from './view.ts';
-
-/** What is seen of some solids, and what lies behind them; mm on the paper at 1:1. */
-export interface LineView {
-  readonly visible: readonly Segment[];
-  /** Hidden lines, without those that fall behind a visible one. */
-  readonly hidden: readonly Segment[];
-}
+import { type LineView, type Segment, type View, type ViewName, viewOf } from './view.ts';
 
 /** A surface this little in front of an edge does not hide it, mm: touching solids share edges. */
 const TOUCHING = 2e-3;

@@ -1,7 +1,6 @@
 import type { Vec2 } from '../../solid/vector.ts';
-import type { LineView } from './lineView.ts';
 import { listAt } from './listAt.ts';
-import type { Segment } from './view.ts';
+import type { LineView, Segment } from './view.ts';
 
 /** Points this near to a line lie on it, and gaps this small are closed, mm. A fifth of the finest line step a
  *  printed drawing can show, far above rounding. */

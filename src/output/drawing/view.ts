@@ -58,6 +58,13 @@ export const project = ({ right, up, toward }: View, p: Readonly<Vec3>): Vec3 =>
 /** A straight line on the paper, mm. */
 export type Segment = readonly [Readonly<Vec2>, Readonly<Vec2>];
 
+/** What is seen of some solids, and what lies behind them; mm on the paper at 1:1. */
+export interface LineView {
+  readonly visible: readonly Segment[];
+  /** Hidden lines, without those that fall behind a visible one. */
+  readonly hidden: readonly Segment[];
+}
+
 /** Smallest upright rectangle around points on the paper, mm. */
 export interface Box {
   readonly min: Readonly<Vec2>;

@@ -1,5 +1,7 @@
-import { askedReadings, type Callout, type Family, type Values } from '../../family/family.ts';
+import type { Callout } from '../../family/callout.ts';
+import { askedReadings, type Family } from '../../family/family.ts';
 import type { ReadingSpec } from '../../family/reading.ts';
+import type { Values } from '../../family/values.ts';
 import { lengthOf, subtract } from '../../solid/vector.ts';
 
 /** A length to be dimensioned: its number, the same on drawing and table, and where the jaws touch. */

@@ -1,4 +1,5 @@
-import type { Family, Values } from '../../family/family.ts';
+import type { Family } from '../../family/family.ts';
+import type { Values } from '../../family/values.ts';
 import { decimal, escapeText } from '../drawing/index.ts';
 
 /** What may be chosen and set, each with what holds when nothing is said. Empty text when the family leaves

@@ -1,4 +1,5 @@
-import type { Family, Values } from '../../family/family.ts';
+import type { Family } from '../../family/family.ts';
+import type { Values } from '../../family/values.ts';
 import type { Mesh } from '../../solid/mesh.ts';
 
 /** What a measuring sheet is made from. */

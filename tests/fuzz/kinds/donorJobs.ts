@@ -7,7 +7,7 @@ import { prepare } from '../../../src/job/prepare.ts';
 import { parseJob } from '../../../src/job/readJob.ts';
 import { refusingRefit } from '../../../src/job/refusingRefit.ts';
 import { loadKernel, withScope } from '../../../src/solid/kernel.ts';
-import { meshOf } from '../../../src/solid/mesh.ts';
+import { meshOf } from '../../../src/solid/meshOf.ts';
 import { realise } from '../../../src/solid/realise.ts';
 import type { Shape } from '../../../src/solid/shape.ts';
 import { bracket } from '../../cli/donorModel.ts';

@@ -1,11 +1,11 @@
 import { madeFiles } from '../../../src/cli/madeFiles.ts';
 import { looksOf } from '../../../src/cli/terminal.ts';
 import { verdict } from '../../../src/cli/verdict.ts';
+import type { MadeKind } from '../../../src/job/madeFile.ts';
 import { make } from '../../../src/job/make.ts';
 import type { Prepared } from '../../../src/job/prepare.ts';
 import { Refused, sentence } from '../../../src/job/problem.ts';
 import { refusingRefit } from '../../../src/job/refusingRefit.ts';
-import type { MadeKind } from '../../../src/job/takeAway.ts';
 import { loadKernel } from '../../../src/solid/kernel.ts';
 import { mustBePlainRefusal } from '../checks/plainRefusal.ts';
 import { mustBeInNumbers } from '../checks/slips.ts';

@@ -13,7 +13,8 @@ import {
 import { outlineGap } from '../../../src/output/plate/outlineGap.ts';
 import { stl } from '../../../src/output/stl.ts';
 import { loadKernel, type ManifoldToplevel, withScope } from '../../../src/solid/kernel.ts';
-import { type Mesh, meshOf } from '../../../src/solid/mesh.ts';
+import type { Mesh } from '../../../src/solid/mesh.ts';
+import { meshOf } from '../../../src/solid/meshOf.ts';
 import { place } from '../../../src/solid/placement.ts';
 import type { Contour } from '../../../src/solid/vector.ts';
 import { cube, prism, volumeOf } from '../meshes.ts';

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { askedReadings, type Family, type Values } from '../../../src/family/family.ts';
+import { askedReadings, type Family } from '../../../src/family/family.ts';
+import type { Values } from '../../../src/family/values.ts';
 import { project, viewOf } from '../../../src/output/drawing/index.ts';
 import { chooseViews } from '../../../src/output/sheet/chooseViews.ts';
 import { figures } from '../../../src/output/sheet/figures.ts';

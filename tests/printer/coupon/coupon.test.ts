@@ -11,7 +11,7 @@ import { predictedPrint } from '../../../src/printer/predictedPrint.ts';
 import type { PrinterProfile } from '../../../src/printer/types.ts';
 import { loadKernel, type Manifold, type ManifoldToplevel, Scope } from '../../../src/solid/kernel.ts';
 import { layersOf } from '../../../src/solid/layers.ts';
-import { meshOf } from '../../../src/solid/mesh.ts';
+import { meshOf } from '../../../src/solid/meshOf.ts';
 import { realise } from '../../../src/solid/realise.ts';
 import { faultsOf, soundnessOf } from '../../../src/solid/soundness.ts';
 import { sectionAt, widthAround } from '../measure.ts';

@@ -5,7 +5,7 @@ import { digit, numberBlocks, numberWidth } from '../../../src/printer/coupon/di
 import { printEstimate } from '../../../src/printer/coupon/printEstimate.ts';
 import { defaultPrinter } from '../../../src/printer/defaultPrinter.ts';
 import { loadKernel, type Manifold, Scope } from '../../../src/solid/kernel.ts';
-import { meshOf } from '../../../src/solid/mesh.ts';
+import { meshOf } from '../../../src/solid/meshOf.ts';
 import { realise } from '../../../src/solid/realise.ts';
 import { union } from '../../../src/solid/shape.ts';
 import { faultsOf, soundnessOf } from '../../../src/solid/soundness.ts';

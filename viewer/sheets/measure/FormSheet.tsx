@@ -1,9 +1,10 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import type { Aside } from './aside.ts';
 import { DrawingLines } from './DrawingLines.tsx';
 import { FindingBalloons } from './FindingBalloons.tsx';
 import { paperFor } from './paperFor.ts';
-import { type Aside, ReadingsTable } from './ReadingsTable.tsx';
+import { ReadingsTable } from './ReadingsTable.tsx';
 import type { ReadingDesk } from './readingDesk.ts';
 
 /** Narrower than on any phone, px: a sheet that is only being unrolled, or rolled up. */

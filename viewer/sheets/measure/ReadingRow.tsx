@@ -1,8 +1,8 @@
 import type { TargetedKeyboardEvent } from 'preact';
+import type { Aside } from './aside.ts';
 import { capital } from './capital.ts';
 import { figure, unitShown } from './figures.ts';
 import { fieldId, focusReading } from './focusReading.ts';
-import type { Aside } from './ReadingsTable.tsx';
 import type { ReadingDesk, Row } from './readingDesk.ts';
 import { stateWords } from './readingState.ts';
 import { SpreadBar } from './SpreadBar.tsx';

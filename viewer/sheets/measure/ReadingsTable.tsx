@@ -1,13 +1,6 @@
-import type { ComponentChildren } from 'preact';
+import type { Aside } from './aside.ts';
 import { ReadingRow } from './ReadingRow.tsx';
 import type { ReadingDesk } from './readingDesk.ts';
-
-/** What else there is to say of a reading: what it should be, for a field that is empty; its mark, and the word for that. */
-export type Aside = (id: string) => {
-  readonly hint: string;
-  readonly mark: ComponentChildren;
-  readonly word: string;
-};
 
 /** The readings in the order of measuring. A table to whoever hears the page, at all times; `drawn`, its fields stand on
  *  the drawing and the rest of it is out of sight. Roles are said, as a table laid out otherwise loses them. */

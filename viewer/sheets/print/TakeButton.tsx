@@ -1,7 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { handOver } from '../../drawer/handOver.ts';
-import type { RefusedJob } from '../../spine/protocol.ts';
+import type { RefusedJob } from '../../spine/answers.ts';
 import { Stopped } from '../../spine/spineClient.ts';
 import type { TakenFile } from '../../spine/tasks/takeAway.ts';
 import { refusalWords } from './refusalWords.ts';

@@ -3,7 +3,7 @@ import type { PlateKind } from '../../../src/job/plateFiles.ts';
 import { SPACING_ALLOWED } from '../../../src/job/plateSpacing.ts';
 import type { Bench } from '../../bench/bench.ts';
 import type { Drawer } from '../../drawer/drawer.ts';
-import type { Outcome, RefusedJob } from '../../spine/protocol.ts';
+import type { Outcome, RefusedJob } from '../../spine/answers.ts';
 import type { BedFacts } from '../../spine/tasks/plate.ts';
 import type { PlateAsked, RefusedPlate } from '../../spine/tasks/plateJobs.ts';
 import type { TakenFile } from '../../spine/tasks/takeAway.ts';

@@ -3,7 +3,7 @@ import { formatNumber } from '../../../src/units/index.ts';
 import type { RefitDesk } from '../../donor/refitDesk.ts';
 import { usePull } from '../../donor/usePull.ts';
 import { alongWords, byWords } from '../../donor/words.ts';
-import type { ShownModel } from '../../spine/protocol.ts';
+import type { ShownModel } from '../../spine/answers.ts';
 import type { AlongPicture } from './alongPicture.ts';
 
 interface BandHandleProps {

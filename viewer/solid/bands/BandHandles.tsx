@@ -1,7 +1,7 @@
 import { add, cross, dot, subtract, times, type Vec2, type Vec3 } from '../../../src/solid/vector.ts';
 import { pulledEnd, staysAt } from '../../donor/pulledEnd.ts';
 import type { RefitDesk } from '../../donor/refitDesk.ts';
-import type { ShownModel } from '../../spine/protocol.ts';
+import type { ShownModel } from '../../spine/answers.ts';
 import { onPicture, type Sight } from '../sight.ts';
 import type { SolidState } from '../solidState.ts';
 import { alongPicture } from './alongPicture.ts';

@@ -2,7 +2,7 @@ import { formatNumber } from '../../../src/units/index.ts';
 import { isFree, type RefitDesk } from '../../donor/refitDesk.ts';
 import { tracedBands } from '../../donor/tracedBands.ts';
 import { alongWords, lengthWords, sectionWords } from '../../donor/words.ts';
-import type { ShownModel } from '../../spine/protocol.ts';
+import type { ShownModel } from '../../spine/answers.ts';
 import { Mark } from '../../verdict/Mark.tsx';
 import { namesIn } from './shownBands.ts';
 

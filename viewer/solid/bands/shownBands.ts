@@ -5,7 +5,7 @@ import type { Draft } from '../../donor/refitDesk.ts';
 import { isFree } from '../../donor/refitDesk.ts';
 import { type LitWay, tracedBands } from '../../donor/tracedBands.ts';
 import { stretchNames } from '../../donor/words.ts';
-import type { ShownModel } from '../../spine/protocol.ts';
+import type { ShownModel } from '../../spine/answers.ts';
 
 /** A stretch that is shown as a band on the model. */
 export interface ShownBand {

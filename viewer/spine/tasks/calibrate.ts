@@ -14,7 +14,7 @@ import type { CouponFeature } from '../../../src/printer/coupon/feature.ts';
 import type { Parameter, PrinterProfile } from '../../../src/printer/types.ts';
 import type { Remembered } from '../../../src/remembered/remembered.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
-import type { RefusedJob } from '../protocol.ts';
+import type { RefusedJob } from '../answers.ts';
 import { orRefused } from './refusals.ts';
 
 /** What the readings of a coupon come to. */

@@ -10,7 +10,7 @@ import type { CouponFeature } from '../../../src/printer/coupon/feature.ts';
 import type { PrintEstimate } from '../../../src/printer/coupon/printEstimate.ts';
 import type { PrinterProfile } from '../../../src/printer/types.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
-import type { RefusedJob } from '../protocol.ts';
+import type { RefusedJob } from '../answers.ts';
 import { orRefused } from './refusals.ts';
 import type { TakenFile } from './takeAway.ts';
 

@@ -11,8 +11,8 @@ import { refusingRefit } from '../../../src/job/refusingRefit.ts';
 import type { Job, JobFile } from '../../../src/job/schema.ts';
 import { shown } from '../../../src/job/zodProblems.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
+import type { RefusedJob } from '../answers.ts';
 import type { ModelShelf } from '../modelShelf.ts';
-import type { RefusedJob } from '../protocol.ts';
 
 /** A job that refits a model, with the model. */
 export interface Refit {

@@ -5,7 +5,7 @@ import { parseJob } from '../../../src/job/readJob.ts';
 import { type AskedSheet, modelOf, refitSheet } from '../../../src/job/refitSheet.ts';
 import type { JobFile } from '../../../src/job/schema.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
-import type { RefusedJob, ShownModel } from '../protocol.ts';
+import type { RefusedJob, ShownModel } from '../answers.ts';
 import { type DonorModels, orRefusedLater } from './donorModels.ts';
 import { modelInTheRound } from './modelInTheRound.ts';
 

@@ -2,7 +2,7 @@ import type { Family } from '../../../src/family/family.ts';
 import { type FitFacts, fitFacts } from '../../../src/job/fitFacts.ts';
 import { parseJob } from '../../../src/job/readJob.ts';
 import type { JobFile } from '../../../src/job/schema.ts';
-import type { RefusedJob } from '../protocol.ts';
+import type { RefusedJob } from '../answers.ts';
 import { orRefused } from './refusals.ts';
 
 /** What the sheet of fits needs beyond the result. */

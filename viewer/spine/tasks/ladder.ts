@@ -13,7 +13,7 @@ import { parseJob } from '../../../src/job/readJob.ts';
 import type { JobFile, LadderRecord } from '../../../src/job/schema.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
 import type { Vec3 } from '../../../src/solid/vector.ts';
-import type { RefusedJob } from '../protocol.ts';
+import type { RefusedJob } from '../answers.ts';
 import { baseOf } from './baseOf.ts';
 import { orRefused } from './refusals.ts';
 import { mediaTypes, type TakenFile } from './takeAway.ts';

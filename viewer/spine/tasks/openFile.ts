@@ -9,7 +9,7 @@ import { Refused } from '../../../src/job/problem.ts';
 import { readBundle } from '../../../src/job/readBundle.ts';
 import { parseJob } from '../../../src/job/readJob.ts';
 import type { JobFile } from '../../../src/job/schema.ts';
-import type { OpenedFile, RefusedJob } from '../protocol.ts';
+import type { OpenedFile, RefusedJob } from '../answers.ts';
 import { orRefused } from './refusals.ts';
 
 /** What a file holds that was given to the page: a job, a printer profile, or a bundle with the job in it and what that

@@ -8,7 +8,7 @@ import { roomyPlate } from '../../../src/job/threeMfOf.ts';
 import { type BedView, bedView } from '../../../src/output/plate/index.ts';
 import type { Remembered } from '../../../src/remembered/remembered.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
-import type { RefusedJob } from '../protocol.ts';
+import type { RefusedJob } from '../answers.ts';
 import { orRefused } from './refusals.ts';
 
 /** What lies on the bed: all copies of a job, or of several. */

@@ -1,5 +1,5 @@
 import { Refused } from '../../../src/job/problem.ts';
-import type { RefusedJob } from '../protocol.ts';
+import type { RefusedJob } from '../answers.ts';
 
 /** The answer of a task, or the problems for which it was refused. */
 export function orRefused<T>(task: () => T): T | RefusedJob {

@@ -5,7 +5,7 @@ import type { JobFile } from '../../../src/job/schema.ts';
 import { type PartInTheRound, solidView } from '../../../src/job/solidView.ts';
 import type { Remembered } from '../../../src/remembered/remembered.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
-import type { RefusedJob } from '../protocol.ts';
+import type { RefusedJob } from '../answers.ts';
 import { orRefused } from './refusals.ts';
 
 /** What the picture in the round shows of a job, a part each. */

@@ -1,13 +1,14 @@
 import type { Family } from '../../../src/family/family.ts';
 import { bundle } from '../../../src/job/bundle.ts';
+import type { MadeKind } from '../../../src/job/madeFile.ts';
 import { make } from '../../../src/job/make.ts';
 import { prepare } from '../../../src/job/prepare.ts';
 import { parseJob } from '../../../src/job/readJob.ts';
 import type { JobFile } from '../../../src/job/schema.ts';
-import { type MadeKind, takeAway } from '../../../src/job/takeAway.ts';
+import { takeAway } from '../../../src/job/takeAway.ts';
 import type { Remembered } from '../../../src/remembered/remembered.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
-import type { RefusedJob } from '../protocol.ts';
+import type { RefusedJob } from '../answers.ts';
 import { baseOf } from './baseOf.ts';
 import { orRefused } from './refusals.ts';
 

@@ -6,7 +6,7 @@ import { sceneOf } from '../../../src/job/scene.ts';
 import type { JobFile } from '../../../src/job/schema.ts';
 import type { Remembered } from '../../../src/remembered/remembered.ts';
 import type { ManifoldToplevel } from '../../../src/solid/kernel.ts';
-import type { Outcome } from '../protocol.ts';
+import type { Outcome } from '../answers.ts';
 import { orRefused } from './refusals.ts';
 
 /** Runs a job through the pipeline, and draws it from what that found. */

@@ -1,28 +1,23 @@
-import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Page } from 'playwright-core';
-import { afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { beforeAll, beforeEach, expect, test } from 'vitest';
 import { bracket, stlOf } from '../cli/donorModel.ts';
-import { fettle, workshop } from '../cli/fettle.ts';
 import { barriers } from './barriers.ts';
+import { commandBeside } from './commandBeside.ts';
 import { drop } from './dropFile.ts';
-import { nextPicture, openFiles, settled, taken, toSheet, typeNumber } from './hands.ts';
+import { nextPicture, openFiles, settled, take, toSheet, typeNumber } from './hands.ts';
 import { sameBytes } from './sameBytes.ts';
 import { shows } from './shows.ts';
 import { visits } from './visits.ts';
 
 const { open } = visits();
 
-let bench: ReturnType<typeof workshop>;
+const { put, bytesOf, run } = commandBeside();
+
 let model: Uint8Array;
 beforeAll(async () => {
   model = await stlOf(bracket);
 });
-beforeEach(() => {
-  bench = workshop();
-  writeFileSync(join(bench.folder, 'bracket.stl'), model);
-});
-afterEach(() => bench.clear());
+beforeEach(() => put({ name: 'bracket.stl', bytes: model }));
 
 /** Waits until the sheet of the model is worked out. */
 const workedOut = async (page: Page) => {
@@ -105,25 +100,18 @@ test('a model dropped on the page and made shorter is to the byte what the comma
   for (const text of ['3.01', '3.00', '3.02']) await typeNumber(page, text);
   await settled(page);
   await toSheet(page, 'Print');
-  const take = (what: string) =>
-    taken(page, () => page.getByRole('button', { name: new RegExp(`^Take the ${what}, `) }).click());
-  const job = await take('job');
+  const job = await take(page, 'job');
   expect(JSON.parse(job.text)).toMatchObject({
     ...{ family: 'donor', readings: { bore1: ['3.01', '3.00', '3.02'] } },
     donor: { file: 'bracket.stl', changes: [{ axis: 'z', by: -3.4 }] },
   });
-  const [part, bundle] = [await take('STL'), await take('bundle')];
+  const [part, bundle] = [await take(page, 'STL'), await take(page, 'bundle')];
 
-  writeFileSync(join(bench.folder, job.name), job.bytes);
-  const run = async (...args: readonly string[]) => {
-    const { code, stderr } = await fettle(args, { cwd: bench.folder });
-    expect([0, 3], stderr).toContain(code);
-  };
-  const bytesOf = (name: string) => new Uint8Array(readFileSync(join(bench.folder, 'out', name)));
+  put(job);
   await run('refit', 'bracket.stl', '--job', job.name, '--yes', '--out', 'out');
-  sameBytes(part.bytes, bytesOf(part.name), 'refit');
+  sameBytes(part.bytes, bytesOf(`out/${part.name}`), 'refit');
   await run('bundle', job.name, '--out', 'out');
-  sameBytes(bundle.bytes, bytesOf(bundle.name), 'bundle');
+  sameBytes(bundle.bytes, bytesOf(`out/${bundle.name}`), 'bundle');
 
   // The bundle brings its model along, to a browser that has never seen it.
   const other = await open();
@@ -131,6 +119,5 @@ test('a model dropped on the page and made shorter is to the byte what the comma
   await other.getByRole('region', { name: 'Done' }).getByText('is on the bench').waitFor();
   await settled(other);
   await toSheet(other, 'Print');
-  const again = await taken(other, () => other.getByRole('button', { name: /^Take the STL, / }).click());
-  sameBytes(again.bytes, part.bytes, 'out of the bundle');
+  sameBytes((await take(other, 'STL')).bytes, part.bytes, 'out of the bundle');
 });

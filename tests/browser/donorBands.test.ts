@@ -1,29 +1,24 @@
-import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { decode } from 'fast-png';
 import type { Locator, Page } from 'playwright-core';
-import { afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { beforeAll, beforeEach, expect, test } from 'vitest';
 import { bracket, stlOf } from '../cli/donorModel.ts';
-import { fettle, workshop } from '../cli/fettle.ts';
 import { barriers } from './barriers.ts';
+import { commandBeside } from './commandBeside.ts';
 import { drop } from './dropFile.ts';
-import { nextPicture, settled, tabTo, taken, toSheet } from './hands.ts';
+import { nextPicture, settled, tabTo, take, toSheet } from './hands.ts';
 import { sameBytes } from './sameBytes.ts';
 import { shows } from './shows.ts';
 import { visits } from './visits.ts';
 
 const { open } = visits({ webgl: true });
 
-let bench: ReturnType<typeof workshop>;
+const { put, bytesOf, run } = commandBeside();
+
 let model: Uint8Array;
 beforeAll(async () => {
   model = await stlOf(bracket);
 });
-beforeEach(() => {
-  bench = workshop();
-  writeFileSync(join(bench.folder, 'bracket.stl'), model);
-});
-afterEach(() => bench.clear());
+beforeEach(() => put({ name: 'bracket.stl', bytes: model }));
 
 /** Waits until what was pulled is worked out. */
 const workedOut = async (page: Page) => {
@@ -141,13 +136,9 @@ test('a stretch pulled on the part itself is as long as the hand makes it, and g
   await expect.poll(() => field.inputValue()).toBe('8.60');
   await settled(page);
   await toSheet(page, 'Print');
-  const take = (what: string) =>
-    taken(page, () => page.getByRole('button', { name: new RegExp(`^Take the ${what}, `) }).click());
-  const [job, part] = [await take('job'), await take('STL')];
+  const [job, part] = [await take(page, 'job'), await take(page, 'STL')];
   expect(JSON.parse(job.text)).toMatchObject({ donor: { changes: [{ axis: 'z', by: -3.4 }] } });
-  writeFileSync(join(bench.folder, job.name), job.bytes);
-  const args = ['refit', 'bracket.stl', '--job', job.name, '--yes', '--out', 'out'];
-  const { code, stderr } = await fettle(args, { cwd: bench.folder });
-  expect([0, 3], stderr).toContain(code);
-  sameBytes(part.bytes, new Uint8Array(readFileSync(join(bench.folder, 'out', part.name))), 'refit');
+  put(job);
+  await run('refit', 'bracket.stl', '--job', job.name, '--yes', '--out', 'out');
+  sameBytes(part.bytes, bytesOf(`out/${part.name}`), 'refit');
 });

@@ -48,6 +48,10 @@ export async function taken(page: Page, deed: () => Promise<unknown>): Promise<H
   return fileOf(download);
 }
 
+/** One of the files on the sheet Print, by the word on its button: `STL`, `job`. */
+export const take = (page: Page, what: string): Promise<HandedOver> =>
+  taken(page, () => page.getByRole('button', { name: new RegExp(`^Take the ${what}, `) }).click());
+
 /** The file of a download. */
 export async function fileOf(download: Download): Promise<HandedOver> {
   const bytes = new Uint8Array(readFileSync(await download.path()));

@@ -1,32 +1,22 @@
-import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { readFileSync } from 'node:fs';
 import type { Download } from 'playwright-core';
-import { afterEach, beforeEach, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { coupon } from '../../src/printer/coupon/coupon.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { profileText } from '../../src/printer/profileText.ts';
-import { demoJob, fettle, workshop } from '../cli/fettle.ts';
+import { demoJob } from '../cli/fettle.ts';
 import { randomness } from '../simulation/randomness.ts';
 import { drawPrinter, print } from '../simulation/truePrinter.ts';
 import { barriers } from './barriers.ts';
-import { drawerOut, fileOf, openFiles, settled, taken, toSheet, typeNumber } from './hands.ts';
+import { commandBeside } from './commandBeside.ts';
+import { drawerOut, fileOf, openFiles, settled, take, taken, toSheet, typeNumber } from './hands.ts';
 import { sameBytes } from './sameBytes.ts';
 import { shows } from './shows.ts';
 import { visits } from './visits.ts';
 
 const { open } = visits();
 
-let bench: ReturnType<typeof workshop>;
-beforeEach(() => {
-  bench = workshop();
-});
-afterEach(() => bench.clear());
-const at = (name: string) => join(bench.folder, name);
-const bytesOf = (name: string) => new Uint8Array(readFileSync(at(name)));
-const run = async (...args: readonly string[]) => {
-  const { code, stderr } = await fettle(args, { cwd: bench.folder });
-  expect(code, stderr).toBe(0);
-};
+const { put, bytesOf, jsonOf, run } = commandBeside();
 
 const own = { ...defaultPrinter, name: 'Bench Ox', material: 'PETG' };
 /** What callipers read of a coupon that an invented printer made, twice each; by a simulation that knows the printer. */
@@ -85,8 +75,8 @@ test('a coupon typed as callipers type it calibrates the printer to the byte as 
     page.getByRole('button', { name: 'Take printer Bench Ox away as a file' }).click(),
   );
 
-  writeFileSync(at('ox.printer.json'), profileText(own));
-  writeFileSync(at('read.csv'), [...read].map(([id, texts]) => [id, ...texts].join(',')).join('\n'));
+  put({ name: 'ox.printer.json', bytes: profileText(own) });
+  put({ name: 'read.csv', bytes: [...read].map(([id, texts]) => [id, ...texts].join(',')).join('\n') });
   // The callipers of the example show 0.01 when closed.
   const callipers = ['--zero', '0.01', '--resolution', '0.01'];
   await run('calibrate', 'ox.printer.json', 'read.csv', ...callipers, '--date', '2026-11-19');
@@ -97,10 +87,8 @@ test('a ladder and how it felt teach job and printer to the byte as the command 
   const page = await open({ reducedMotion: 'reduce' });
   await settled(page);
   await toSheet(page, 'Print');
-  const take = (what: string) =>
-    taken(page, () => page.getByRole('button', { name: new RegExp(`^Take the ${what}, `) }).click());
-  const job = await take('job');
-  writeFileSync(at(job.name), job.bytes);
+  const job = await take(page, 'job');
+  put(job);
   await run('ladder', job.name, 'socket', '--rungs', '6', '--step', '0,04', '--out', 'out');
 
   await page.locator('summary[data-field=ladders]').click();
@@ -135,8 +123,8 @@ test('a ladder and how it felt teach job and printer to the byte as the command 
   await page.locator('.judged').getByText('in the job').waitFor();
   await settled(page);
   await run('ladder', job.name, 'socket', '--tight', '1,2', '--right', '3,4', '--loose', '5-6');
-  const told = await take('job');
-  expect(JSON.parse(told.text)).toEqual(JSON.parse(readFileSync(at(job.name), 'utf8')));
+  const told = await take(page, 'job');
+  expect(JSON.parse(told.text)).toEqual(jsonOf(job.name));
 });
 
 test('jobs of the drawer are laid on one bed to the byte as the command lays their files, and stay as they are', async () => {
@@ -187,7 +175,7 @@ test('jobs of the drawer are laid on one bed to the byte as the command lays the
   expect(await barriers(page)).toEqual([]);
   await shows(page, 'plate');
 
-  for (const { name, bytes } of files) writeFileSync(at(name), bytes);
+  for (const file of files) put(file);
   const apart = page.getByRole('textbox', { name: 'Least distance between parts, mm' });
   await apart.fill('0,5');
   await page.getByText('"0,5" will not do; allowed: 1 to 50 mm').waitFor();
@@ -195,9 +183,7 @@ test('jobs of the drawer are laid on one bed to the byte as the command lays the
   await page.getByText('at least 2.5 mm apart').waitFor();
   await run('plate', ...files.map(({ name }) => name), '--spacing', '2,5', '--out', 'out');
   for (const word of ['STL', '3MF', 'view']) {
-    const { name, bytes } = await taken(page, () =>
-      page.getByRole('button', { name: new RegExp(`^Take the bed ${word}, `) }).click(),
-    );
+    const { name, bytes } = await take(page, `bed ${word}`);
     sameBytes(bytes, bytesOf(`out/${name}`), name);
   }
 

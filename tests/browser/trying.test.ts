@@ -1,21 +1,13 @@
-import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { afterEach, beforeEach, expect, test } from 'vitest';
-import { fettle, workshop } from '../cli/fettle.ts';
+import { expect, test } from 'vitest';
 import { barriers } from './barriers.ts';
-import { readingAtHand, settled, taken, toSheet, typeNumber } from './hands.ts';
+import { commandBeside } from './commandBeside.ts';
+import { readingAtHand, settled, take, toSheet, typeNumber } from './hands.ts';
 import { shows } from './shows.ts';
 import { visits } from './visits.ts';
 
 const { open } = visits();
 
-let bench: ReturnType<typeof workshop>;
-beforeEach(() => {
-  bench = workshop();
-});
-afterEach(() => bench.clear());
-const at = (name: string) => join(bench.folder, name);
-const jsonAt = (name: string) => JSON.parse(readFileSync(at(name), 'utf8'));
+const { put, jsonOf, run } = commandBeside();
 
 test('a print that was read and tried is on record, and teaches what the command is taught', async () => {
   const page = await open({ reducedMotion: 'reduce' });
@@ -23,15 +15,10 @@ test('a print that was read and tried is on record, and teaches what the command
   await settled(page);
   const takeJob = async () => {
     await toSheet(page, 'Print');
-    return taken(page, () => page.getByRole('button', { name: /^Take the job, / }).click());
+    return take(page, 'job');
   };
   const job = await takeJob();
-  writeFileSync(at(job.name), job.bytes);
-  const run = async (...args: readonly string[]) => {
-    const { code, stdout, stderr } = await fettle(args, { cwd: bench.folder });
-    expect([0, 3], stderr).toContain(code);
-    return stdout;
-  };
+  put(job);
   const { interfaces } = JSON.parse(await run('check', job.name, '--json')) as {
     readonly interfaces: readonly { readonly id: string; readonly predicted: number }[];
   };
@@ -73,16 +60,12 @@ test('a print that was read and tried is on record, and teaches what the command
   const after = await settled(page);
   const told = await takeJob();
 
-  writeFileSync(
-    at('read.csv'),
-    Object.entries(read)
-      .map((row) => row.flat().join(','))
-      .join('\n'),
-  );
+  const table = Object.entries(read).map((row) => row.flat().join(','));
+  put({ name: 'read.csv', bytes: table.join('\n') });
   await run('inspect', job.name, '--readings', 'read.csv', '--date', '2026-11-21');
   const words = ['--felt', 'socket=right,bar=loose', '--note', 'a <b>little</b> stringing'];
   await run('trial', job.name, ...words, '--date', '2026-11-21');
-  expect(JSON.parse(told.text)).toEqual(jsonAt(job.name));
+  expect(JSON.parse(told.text)).toEqual(jsonOf(job.name));
   const { chance } = JSON.parse(await run('check', job.name, '--json'));
   expect(after).toBe(`${Math.round(100 * chance)} %`);
 
@@ -92,5 +75,5 @@ test('a print that was read and tried is on record, and teaches what the command
   await page.locator('.answer.taken-back').waitFor();
   await run('trial', job.name, '--undo');
   await settled(page);
-  expect(JSON.parse((await takeJob()).text)).toEqual(jsonAt(job.name));
+  expect(JSON.parse((await takeJob()).text)).toEqual(jsonOf(job.name));
 });

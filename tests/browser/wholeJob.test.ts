@@ -1,16 +1,15 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
-import type { Page } from 'playwright-core';
-import { afterEach, beforeEach, expect, test } from 'vitest';
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
 import { rawUnzip } from '../archive/rawZip.ts';
-import { demoJob, fettle, workshop } from '../cli/fettle.ts';
+import { demoJob } from '../cli/fettle.ts';
+import { commandBeside } from './commandBeside.ts';
 import {
   type HandedOver,
   openFiles,
   readingAtHand,
   settled,
   tabTo,
-  taken,
+  take,
   toSheet,
   typeNumber,
 } from './hands.ts';
@@ -22,14 +21,7 @@ const { open } = visits();
 /** With the part in the round, which the processor draws here and is slow at. */
 const solid = visits({ webgl: true });
 
-let bench: ReturnType<typeof workshop>;
-beforeEach(() => {
-  bench = workshop();
-});
-afterEach(() => bench.clear());
-
-const take = (page: Page, what: string): Promise<HandedOver> =>
-  taken(page, () => page.getByRole('button', { name: new RegExp(`^Take the ${what}, `) }).click());
+const { put, bytesOf, run } = commandBeside();
 
 /** Holds an archive to another one, file by file first: which of them parts says more than where the archives do. */
 function sameBundle({ bytes }: HandedOver, wanted: Uint8Array): void {
@@ -40,19 +32,15 @@ function sameBundle({ bytes }: HandedOver, wanted: Uint8Array): void {
   sameBytes(bytes, wanted, 'bundle');
 }
 
-/** Runs the command on the file of a job in the workshop, and gives the bytes of what it wrote. */
+/** What the command makes of the file of a job: the bytes of a file it wrote, by its name. */
 async function commandMakes(
-  job: HandedOver,
-  ...args: readonly string[]
+  job: Pick<HandedOver, 'name' | 'bytes'>,
+  deed: 'make' | 'bundle',
+  ...also: readonly string[]
 ): Promise<(name: string) => Uint8Array> {
-  writeFileSync(join(bench.folder, job.name), job.bytes);
-  const out = join(bench.folder, args[0]!);
-  mkdirSync(out);
-  const { code, stderr } = await fettle([args[0]!, job.name, '--out', out, ...args.slice(1)], {
-    cwd: bench.folder,
-  });
-  expect([0, 3], stderr).toContain(code);
-  return (name) => new Uint8Array(readFileSync(join(out, name)));
+  put(job);
+  await run(deed, job.name, '--out', deed, ...also);
+  return (name) => bytesOf(`${deed}/${name}`);
 }
 
 test('from an empty page to the part by keys alone; every file is to the byte what the command makes', async () => {
@@ -102,8 +90,8 @@ test('from an empty page to the part by keys alone; every file is to the byte wh
   }
   const packed = await commandMakes(job, 'bundle');
   sameBundle(bundle, packed(bundle.name));
-  const { stdout } = await fettle(['check', job.name, '--json'], { cwd: bench.folder });
-  expect(figure).toBe(`${Math.round(100 * JSON.parse(stdout).chance)} %`);
+  const { chance } = JSON.parse(await run('check', job.name, '--json'));
+  expect(figure).toBe(`${Math.round(100 * chance)} %`);
 });
 
 test.each(['case-foot', 'socket-cover'])(
@@ -125,7 +113,7 @@ test.each(['case-foot', 'socket-cover'])(
 
 test('a bundle is opened, with its printer, and makes the same part', async () => {
   const page = await open();
-  const given = { name: 'theirs.job.json', bytes: readFileSync(demoJob), text: '' };
+  const given = { name: 'theirs.job.json', bytes: readFileSync(demoJob) };
   const bundle = (await commandMakes(given, 'bundle'))('theirs.fettle.zip');
   const made = (await commandMakes(given, 'make'))('theirs.stl');
   await openFiles(page, [{ name: 'theirs.fettle.zip', bytes: bundle }]);

@@ -14,6 +14,7 @@ import {
   limitWords,
   markOf,
   nextStep,
+  printOnBench,
   problemsHeadline,
   spokenProblems,
   spokenVerdict,
@@ -48,7 +49,7 @@ describe('a verdict on the page', () => {
     const terminal = verdict(result, [], plain).join('\n');
     const [, figure] = /fits first time {2}(\S+(?: %| \d+ %)?)/.exec(terminal)!;
     const [, sum] = /findings {2}(.+)/.exec(terminal)!;
-    const spoken = spokenVerdict(result);
+    const spoken = spokenVerdict(result, null);
     expect(spoken.startsWith(figure!)).toBe(true);
     expect(spoken).toContain(sum!);
     const next = /next: (.+) -> (.+)/.exec(terminal);
@@ -69,21 +70,32 @@ describe('a verdict on the page', () => {
   });
 
   it('leads to what helps most', () => {
-    expect(nextStep(made.good!)!.to).toEqual({ field: 'bed' });
-    expect(nextStep(made['printer nobody measured']!)!.to).toEqual({ field: 'coupon' });
-    const fails = nextStep(made.fails!)!;
+    expect(nextStep(made.good!, null)!.to).toEqual({ field: 'bed' });
+    expect(nextStep(made['printer nobody measured']!, null)!.to).toEqual({ field: 'coupon' });
+    const fails = nextStep(made.fails!, null)!;
     if (!('balloon' in fails.to)) throw new RangeError('a finding that fails comes first');
     const finding = made.fails!.findings[fails.to.balloon - 1]!;
     expect(finding.verdict).toBe('fails');
     expect(fails.words).toBe(finding.remedy);
     // A poor chance and a print that may crack the keycap: never "print it".
-    const tight = nextStep(made.tight!)!;
+    const tight = nextStep(made.tight!, 1)!;
     expect(tight.to).not.toEqual({ field: 'bed' });
+  });
+
+  it('leads to the print that lies on the bench, until somebody said how it felt', () => {
+    const record = { made: 'x', date: '2026-11-21' } as NonNullable<JobFile['trials']>[number];
+    expect(printOnBench({})).toBeNull();
+    expect(printOnBench({ trials: [{ ...record, felt: {} }] })).toBeNull();
+    expect(printOnBench({ trials: [{ ...record, felt: {} }, record] })).toBe(2);
+    const step = nextStep(made.good!, 2)!;
+    expect(step).toMatchObject({ words: 'read and try print 2', to: { field: 'print' } });
+    expect(placeOf('print')).toMatchObject({ sheet: 'try', fields: ['print'] });
+    expect(spokenVerdict(made.good!, 2)).toMatch(/Next: read and try print 2\.$/);
   });
 
   it('leads to the reading that three more numbers would make surer, and promises what comes of them', () => {
     const result = made['few readings']!;
-    const step = nextStep(result)!;
+    const step = nextStep(result, null)!;
     expect(step.to).toEqual({ field: 'readings.socketWidth' });
     expect(placeOf('readings.socketWidth')).toMatchObject({ sheet: 'measure', reading: 'socketWidth' });
     expect(step.brings).toContain(percent(result.advice!.to));

@@ -46,7 +46,7 @@ export function FoundOnModel({ model }: { readonly model: DonorObject }) {
                 <th scope="col">mm</th>
                 <th scope="col">size</th>
                 <th scope="col">along</th>
-                <th scope="col">amid</th>
+                <th scope="col">centre</th>
                 <th scope="col">how far</th>
               </tr>
             </thead>

@@ -12,6 +12,7 @@ import {
   chanceWords,
   markOf,
   nextStep,
+  printOnBench,
   problemsHeadline,
   spokenProblems,
   spokenVerdict,
@@ -24,7 +25,8 @@ export function VerdictLine() {
   const result = bench.made.value?.result;
   const problems = outcome?.kind === 'refused' ? outcome.problems : [];
   const stale = bench.stale.value || problems.length > 0;
-  const step = result && problems.length === 0 ? nextStep(result) : null;
+  const onBench = printOnBench(bench.job.value);
+  const step = result && problems.length === 0 ? nextStep(result, onBench) : null;
   const grave = result ? countFindings(result.findings) : null;
   return (
     <section aria-label="Verdict in a line" class={`verdict-line${stale ? ' stale' : ''}`}>
@@ -92,7 +94,7 @@ function Spoken() {
       busy
         ? null
         : outcome.kind === 'made'
-          ? spokenVerdict(outcome.result)
+          ? spokenVerdict(outcome.result, printOnBench(bench.job.peek()))
           : spokenProblems(outcome.problems),
     );
   });

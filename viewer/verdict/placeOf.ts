@@ -10,7 +10,7 @@ export interface Place {
   readonly fields: readonly string[];
 }
 
-/** Fields of the job by what they are a part of; `coupon` and `bed` are places of the sheet Print. */
+/** Fields of the job by what they are a part of; `coupon` and `bed` are places of the sheet Print, `print` one of Try. */
 const sheetOf: Readonly<Record<string, SheetName | null>> = {
   title: null,
   quantity: null,
@@ -23,6 +23,7 @@ const sheetOf: Readonly<Record<string, SheetName | null>> = {
   bed: 'print',
   fits: 'fit',
   trials: 'try',
+  print: 'try',
   donor: 'model',
 };
 

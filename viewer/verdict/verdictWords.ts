@@ -1,6 +1,7 @@
 import type { Finding } from '../../src/check/finding.ts';
 import type { Problem } from '../../src/job/problem.ts';
 import type { MakeResult } from '../../src/job/result.ts';
+import type { JobFile } from '../../src/job/schema.ts';
 import {
   countFindings,
   duration,
@@ -64,10 +65,9 @@ export function limitWords({ chance, interfaces, shares }: Told): string {
   return `${where}${doubt === '' ? '' : `Doubt comes from ${doubt}.`}`.trim();
 }
 
-/** What to do next: put right what fails; else what the chance gains most from; else what is to be looked at; else print it.
- *  Null where nothing at the
- *  bench would help. */
-export function nextStep({ advice, findings, chance }: Told): NextStep | null {
+/** What to do next: put right what fails; else what the chance gains most from; else what is to be looked at; else print it,
+ *  or go on with the print that lies on the bench, by its number. Null where nothing at the bench would help. */
+export function nextStep({ advice, findings, chance }: Told, onBench: number | null): NextStep | null {
   const failing = remedyOf(findings, 'fails');
   if (failing !== null) return failing;
   if (advice !== null) {
@@ -80,10 +80,17 @@ export function nextStep({ advice, findings, chance }: Told): NextStep | null {
         : { deed: 'read it', to: { field: `readings.${reading}` } }),
     };
   }
-  return (
-    remedyOf(findings, 'caution') ??
-    (chance === null ? null : { words: 'print it', brings: '', deed: 'to the bed', to: { field: 'bed' } })
-  );
+  const look = remedyOf(findings, 'caution');
+  if (look !== null || chance === null) return look;
+  return onBench === null
+    ? { words: 'print it', brings: '', deed: 'to the bed', to: { field: 'bed' } }
+    : { words: `read and try print ${onBench}`, brings: '', deed: 'to the print', to: { field: 'print' } };
+}
+
+/** Number of the print that lies on the bench: the last on record, until somebody said how it felt. Null for none. */
+export function printOnBench({ trials = [] }: Pick<JobFile, 'trials'>): number | null {
+  const last = trials.at(-1);
+  return last === undefined || last.felt !== undefined ? null : trials.length;
 }
 
 /** What puts the first finding of a verdict right; null where there is none. */
@@ -102,10 +109,10 @@ export function problemsHeadline(problems: readonly Problem[]): string {
 }
 
 /** The verdict as it is spoken: whether it fits, what stands against it, what to do. */
-export function spokenVerdict(result: Told): string {
+export function spokenVerdict(result: Told, onBench: number | null): string {
   const { figure, words } = chanceWords(result);
   const count = countFindings(result.findings);
-  const next = nextStep(result);
+  const next = nextStep(result, onBench);
   return [
     result.chance === null ? sentence(words) : `${figure} ${words}.`,
     `${findingsHeadline[worstVerdict(count)]} ${sentence(findingsSum(count))}`,

@@ -16,7 +16,9 @@ export default function TrySheet() {
   return (
     <div class="try">
       <section class="measure" aria-labelledby="read-the-print">
-        <h2 id="read-the-print">Read the print before it goes near the machine</h2>
+        <h2 id="read-the-print" tabIndex={-1} data-field="print">
+          Read the print before it goes near the machine
+        </h2>
         <WhichPrint desk={desk} />
         <PrintFile desk={desk} />
         <PrintReadings desk={desk} />

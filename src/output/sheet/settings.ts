@@ -20,11 +20,17 @@ export function settings(of: Family, values: Values): string {
 <td>${usual} <span class="tip">(${decimal(from)} to ${decimal(to)}${unit === 'mm' ? ' mm' : ''})</span></td>
 <td class="tip">${escapeText(tip)}</td></tr>`;
   });
+  const texts = Object.entries(of.texts).map(
+    ([key, { name, longest, tip }]) => `<tr>
+<th scope="row">${escapeText(name)}</th>
+<td>${escapeText(values.texts?.[key] || 'nothing')} <span class="tip">(up to ${longest} characters)</span></td>
+<td class="tip">${escapeText(tip)}</td></tr>`,
+  );
   const table = (title: string, rows: readonly string[]): string =>
     rows.length === 0
       ? ''
       : `<div><h2>${title}</h2><table class="settings"><tbody>${rows.join('\n')}</tbody></table></div>`;
-  return table('Choices', choices) + table('Sizes you may set', sizes);
+  return table('Choices', choices) + table('Sizes you may set', sizes) + table('Words you may set', texts);
 }
 
 const optionMark = (option: string, taken: boolean): string =>

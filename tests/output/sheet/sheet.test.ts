@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { line } from '../../../src/family/choice.ts';
 import { askedReadings, type Family } from '../../../src/family/family.ts';
 import type { Values } from '../../../src/family/values.ts';
 import { project, viewOf } from '../../../src/output/drawing/index.ts';
@@ -86,6 +87,15 @@ describe('sheetPage', () => {
     expect(page).toMatch(/wall around the rod<\/th>\s*<td>1\.6 <span class="tip">\(0\.8 to 5 mm\)/);
   });
 
+  it('names the words a part can carry, and what they are where they are said', () => {
+    expect(sheetPage(withStop)).not.toContain('Words you may set');
+    const family: Family = { ...latchBracket, texts: { mark: line('mark', 24, 'What the letters say') } };
+    const silent = { ...withStop, family };
+    expect(sheetPage(silent)).toMatch(/mark<\/th>\s*<td>nothing <span class="tip">\(up to 24 characters\)/);
+    const said = { ...silent, values: { ...silent.values, texts: { mark: 'L & R' } } as unknown as Values };
+    expect(sheetPage(said)).toMatch(/mark<\/th>\s*<td>L &amp; R </);
+  });
+
   it('has a rule of 50 mm to check the print by', () => {
     const page = sheetPage(withoutStop);
     const rule =
@@ -117,6 +127,7 @@ describe('sheetPage', () => {
       readings: { ...latchBracket.readings, rod: { ...rod!, name: evil, tip: evil } },
       choices: { plate: { name: evil, options: [evil, 'without'], normal: evil, tip: evil } },
       sizes: { wall: { ...latchBracket.sizes.wall!, name: evil, tip: evil } },
+      texts: { mark: line(evil, 24, evil) },
     };
     const hosts = withoutStop.meshes.hosts.map((host) => ({ ...host, name: evil }));
     const page = sheetPage({

@@ -1,6 +1,7 @@
 // Models as three.js reads them back, looked over by counting alone: none of it goes through the project.
 import { STLLoader } from 'three/examples/jsm/loaders/STLLoader.js';
 import { readThreeMf } from '../../output/threeMf/readThreeMf.ts';
+import { nineAt } from '../../solid/nineAt.ts';
 
 /** What is wrong with triangles, nine numbers each; empty when nothing is. Corners are the same where their
  *  numbers are, 32 bits each in an STL, as for any reader of it. `whole`: two triangles at each edge, and no more. */
@@ -48,17 +49,7 @@ export function faultsOfCorners(
 export function volumeOf(corners: Float64Array): number {
   let six = 0;
   for (let t = 0; t < corners.length; t += 9) {
-    const [a, b, c, d, e, f, g, h, i] = corners.subarray(t, t + 9) as unknown as [
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-    ];
+    const [a, b, c, d, e, f, g, h, i] = nineAt(corners, t);
     six += a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
   }
   return six / 6;

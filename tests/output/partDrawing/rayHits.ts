@@ -1,5 +1,6 @@
 import type { View } from '../../../src/output/drawing/index.ts';
 import type { Mesh } from '../../../src/solid/mesh.ts';
+import { nineAt } from '../../solid/nineAt.ts';
 
 /** Where a ray against the line of sight meets a mesh: how near to the reader, mm, and how squarely, as the normal there. */
 export interface Hit {
@@ -24,17 +25,7 @@ export function rayCaster(
           positions[v]! * axis[0] + positions[v + 1]! * axis[1] + positions[v + 2]! * axis[2];
       });
     }
-    const [ax, ay, az, bx, by, bz, cx, cy, cz] = flat.subarray(9 * t, 9 * t + 9) as unknown as number[] as [
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-    ];
+    const [ax, ay, az, bx, by, bz, cx, cy, cz] = nineAt(flat, 9 * t);
     box.set([Math.min(ax, bx, cx), Math.max(ax, bx, cx), Math.min(ay, by, cy), Math.max(ay, by, cy)], 4 * t);
     const n = [
       (by - ay) * (cz - az) - (bz - az) * (cy - ay),

@@ -3,6 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { calculixResults } from '../calculixResults.ts';
 
 export type Point = readonly [number, number, number];
 
@@ -47,7 +48,7 @@ export function solve(body: Body): Solved {
     const weights = loadShares(mesh, body);
     writeFileSync(join(dir, 'job.inp'), deck(mesh, body, weights));
     execFileSync('ccx', ['job'], { cwd: dir, stdio: 'pipe', env: { ...process.env, OMP_NUM_THREADS: '1' } });
-    const { DISP, TOSTRAIN } = readResults(join(dir, 'job.frd'));
+    const { DISP, TOSTRAIN } = calculixResults(join(dir, 'job.frd'));
     const give = [...weights].reduce((sum, [id, share]) => {
       const u = DISP.get(id)!;
       return sum + share * (u[0]! * body.way[0] + u[1]! * body.way[1] + (u[2] ?? 0) * body.way[2]);
@@ -156,19 +157,4 @@ function deck({ at, elements }: Mesh, body: Body, weights: Map<number, number>):
     dimension === 2 ? '*EL FILE, OUTPUT=2D\nE' : '*EL FILE\nE',
     '*END STEP',
   ].join('\n')}\n`;
-}
-
-function readResults(path: string): Record<'DISP' | 'TOSTRAIN', Map<number, number[]>> {
-  const out = { DISP: new Map<number, number[]>(), TOSTRAIN: new Map<number, number[]>() };
-  let block: Map<number, number[]> | undefined;
-  for (const line of readFileSync(path, 'utf8').split('\n')) {
-    if (line.startsWith(' -4')) block = out[line.slice(5, 13).trim() as keyof typeof out];
-    else if (line.startsWith(' -3')) block = undefined;
-    else if (line.startsWith(' -1') && block !== undefined) {
-      const values: number[] = [];
-      for (let k = 13; k + 12 <= line.length; k += 12) values.push(Number(line.slice(k, k + 12)));
-      block.set(Number(line.slice(3, 13)), values);
-    }
-  }
-  return out;
 }

@@ -4,6 +4,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { openMouth } from '../../../src/strength/openMouth.ts';
+import { calculixResults } from '../calculixResults.ts';
 import type { ClipProfile } from './clipProfile.ts';
 import { clipProfiles, drawClip, halfOutline } from './clipProfile.ts';
 import type { Recorded } from './recorded.ts';
@@ -109,22 +110,7 @@ function run(dir: string, name: string, mesh: Mesh, top: number, load: string) {
   ].join('\n');
   writeFileSync(join(dir, `${name}.inp`), `${deck}\n`);
   execFileSync('ccx', [name], { cwd: dir, stdio: 'pipe' });
-  return readResults(join(dir, `${name}.frd`));
-}
-
-function readResults(path: string): Record<'DISP' | 'FORC' | 'TOSTRAIN', Map<number, number[]>> {
-  const out = { DISP: new Map(), FORC: new Map(), TOSTRAIN: new Map() } as ReturnType<typeof readResults>;
-  let block: Map<number, number[]> | undefined;
-  for (const line of readFileSync(path, 'utf8').split('\n')) {
-    if (line.startsWith(' -4')) block = out[line.slice(5, 13).trim() as keyof typeof out];
-    else if (line.startsWith(' -3')) block = undefined;
-    else if (line.startsWith(' -1') && block !== undefined) {
-      const values: number[] = [];
-      for (let k = 13; k + 12 <= line.length; k += 12) values.push(Number(line.slice(k, k + 12)));
-      block.set(Number(line.slice(3, 13)), values);
-    }
-  }
-  return out;
+  return calculixResults(join(dir, `${name}.frd`));
 }
 
 function principal([xx, yy, , xy]: number[]): [number, number] {
@@ -153,7 +139,7 @@ function solve(clip: ClipProfile, fineness: number) {
       const neck = steps[axis - 3]!.to;
       keepOff.push([neck[0], neck[1], SAMPLING]);
     }
-    const peak = (strain: Map<number, number[]>) => {
+    const peak = (strain: ReadonlyMap<number, number[]>) => {
       const best = { tension: 0, compression: 0, at: [0, 0] as [number, number] };
       for (const [id, p] of mesh.x) {
         if (keepOff.some(([x, y, r]) => Math.hypot(p[0] - x, p[1] - y) < r)) continue;

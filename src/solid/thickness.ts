@@ -31,10 +31,11 @@ const SHARP = (75 * Math.PI) / 180;
 /** How much further along the outline than straight two points of one tip may lie. */
 const TIP_DETOUR = 1.2;
 
-/** Discs in a facetted round touch several facets nearly at once: gaps below this count as touching, mm, or this
- *  share of the disc's radius. The coarser chord error of `chordError`. */
-const TOUCH = 0.02;
-const TOUCH_SHARE = 0.05;
+/** Gaps below this count as touching, mm: what rounding leaves where a disc touches several sides at once. */
+const TOUCH = 1e-6;
+
+/** Sides that meet at less than this are facets of a round, radians: a circle has twelve or more. */
+const FACET = (31 * Math.PI) / 180;
 
 /** Steps in which the directions at a re-entrant corner are tried, radians. */
 const FAN = (10 * Math.PI) / 180;
@@ -119,6 +120,9 @@ interface Sides {
   readonly highX: Float64Array;
   readonly lowY: Float64Array;
   readonly highY: Float64Array;
+  /** By how much the round that a side is a facet of turns from its direction, at its start and its end, radians. */
+  readonly bentAtStart: Float64Array;
+  readonly bentAtEnd: Float64Array;
   /** Length of each, and of the way along its contour to its start. */
   readonly length: Float64Array;
   readonly start: Float64Array;
@@ -169,10 +173,20 @@ function sidesOf(contours: readonly Contour[]): Sides {
   });
   const sides = {
     ...{ count, ax, ay, bx, by, lowX, highX, lowY, highY, length, start },
+    ...{ bentAtStart: array(), bentAtEnd: array() },
     ...{ contour: contourOf, first, around, sharp },
     reach: count === 0 ? 0 : Math.hypot(box[2] - box[0], box[3] - box[1]),
   };
-  for (let s = 0; s < count; s++) if (turnAt(sides, s) > Math.PI - SHARP) sharp.push(s);
+  for (let s = 0; s < count; s++) {
+    const turn = turnAt(sides, s);
+    if (turn > Math.PI - SHARP) sharp.push(s);
+    if (Math.abs(turn) > FACET) continue;
+    // Of two sides the shorter one bends: a flat that runs into a round stays flat.
+    const last = before(sides, s, count);
+    const share = length[last]! / (length[last]! + length[s]!);
+    sides.bentAtStart[s] = -turn * share;
+    sides.bentAtEnd[last] = turn * (1 - share);
+  }
   return sides;
 }
 
@@ -190,6 +204,10 @@ function turnAt(sides: Sides, side: number): number {
   return Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
 }
 
+/** By how much the round that a side is a facet of turns from it at a share of its length, radians. */
+const bentAt = ({ bentAtStart, bentAtEnd }: Sides, side: number, share: number): number =>
+  bentAtStart[side]! + (bentAtEnd[side]! - bentAtStart[side]!) * share;
+
 /** A point of the outline and a direction into the material in which a disc may grow from it. */
 interface Place {
   readonly x: number;
@@ -199,6 +217,8 @@ interface Place {
   readonly side: number;
   /** For a corner the other side that meets there; else the side itself. */
   readonly other: number;
+  /** By how much the round that the side is a facet of turns from it here, radians. */
+  readonly bent: number;
 }
 
 function* placesOf(sides: Sides, contour: number): Generator<Place> {
@@ -213,7 +233,15 @@ function* placesOf(sides: Sides, contour: number): Generator<Place> {
     const steps = 2 * Math.ceil(Math.max(0, length / SPACING - 1) / 2) + 1;
     for (let k = 0; k < steps; k++) {
       const t = (k + 0.5) / steps;
-      yield { x: x + t * dx, y: y + t * dy, nx: -dy / length, ny: dx / length, side, other: side };
+      yield {
+        x: x + t * dx,
+        y: y + t * dy,
+        nx: -dy / length,
+        ny: dx / length,
+        side,
+        other: side,
+        bent: bentAt(sides, side, t),
+      };
     }
     const turn = turnAt(sides, side);
     if (turn >= 0) continue;
@@ -223,7 +251,7 @@ function* placesOf(sides: Sides, contour: number): Generator<Place> {
     const other = before(sides, side, sides.count);
     for (let k = 0; k < fan; k++) {
       const angle = inward - (turn * (k + 0.5)) / fan;
-      yield { x, y, nx: Math.cos(angle), ny: Math.sin(angle), side, other };
+      yield { x, y, nx: Math.cos(angle), ny: Math.sin(angle), side, other, bent: 0 };
     }
   }
 }
@@ -250,7 +278,7 @@ const apart = (sides: Sides, s: number, x: number, y: number, radius: number): b
   sides.highY[s]! < y - radius;
 
 /** Answer of `touch`, reused: this runs for every pair of place and side that come near each other. */
-const touching = { radius: Infinity, x: 0, y: 0 };
+const touching = { radius: Infinity, x: 0, y: 0, share: 0 };
 
 /** Radius at which the disc growing from `place` meets a side, and where; Infinity when the side lies behind.
  *  A point v away from the place, in direction n, is met at radius |v|^2 / (2 v.n), which is convex along a side. */
@@ -279,25 +307,35 @@ function touch(sides: Sides, s: number, { x, y, nx, ny }: Place): void {
   touching.radius = (vx * vx + vy * vy) / (2 * ahead);
   touching.x = x + vx;
   touching.y = y + vy;
+  touching.share = t;
 }
 
 /** Points no further ahead than this lie beside the place, mm. */
 const AHEAD = 1e-9;
 
-/** Whether the disc touches a wall opposite its place, other than two sides of one sharp tip. */
+/** Whether the disc touches a wall opposite its place, other than two sides of one sharp tip. Rounds count as what they are facets
+ *  of, so that how fine the facets are makes no difference. */
 function standsBetweenWalls(sides: Sides, place: Place, radius: number): boolean {
-  const loose = radius + Math.min(TOUCH, TOUCH_SHARE * radius);
+  const loose = radius + TOUCH;
   const [x, y] = [place.x + place.nx * loose, place.y + place.ny * loose];
+  const inward = Math.atan2(place.ny, place.nx) + place.bent;
   for (let s = 0; s < sides.count; s++) {
     if (s === place.side || s === place.other || apart(sides, s, x, y, loose)) continue;
     touch(sides, s, place);
     if (touching.radius > loose) continue;
-    const r = touching.radius;
-    const [ux, uy] = [touching.x - place.x - place.nx * r, touching.y - place.y - place.ny * r];
-    if (-(ux * place.nx + uy * place.ny) > OPPOSED * r) continue;
+    if (Math.cos(outwardAt(sides, s, place) - inward) < -OPPOSED) continue;
     if (!inTip(sides, place, radius, s)) return true;
   }
   return false;
+}
+
+/** Direction out of the material where the disc touches a side, radians: that of its round, or the way to the very corner. `touching`
+ *  holds the point. */
+function outwardAt(sides: Sides, side: number, { x, y, nx, ny }: Place): number {
+  const { radius, share } = touching;
+  if (share <= 0 || share >= 1) return Math.atan2(touching.y - y - ny * radius, touching.x - x - nx * radius);
+  const [dx, dy] = [sides.bx[side]! - sides.ax[side]!, sides.by[side]! - sides.ay[side]!];
+  return Math.atan2(-dx, dy) + bentAt(sides, side, share);
 }
 
 /** Whether the disc touches the two sides of a sharp corner whose tip sticks out no more than `TIP` beyond it.

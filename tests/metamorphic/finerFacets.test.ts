@@ -36,20 +36,15 @@ function withFacets<T>(share: number, work: () => T): T {
 }
 
 /** How much a number may move when facets come nearer to their rounds, in its unit: a length between two rounds by the
- *  coarser chord error, 0.02 mm, on both; an area by that along its outline; what is solved on a mesh of elements by what a
+ *  coarser chord error, 0.02 mm, on both, and a little by where along them it is looked for; an area by that along its outline; what is solved on a mesh of elements by what a
  *  mesh drawn anew moves it. */
 function slack({ id, unit, value }: Finding, outline: number): number {
   const size = Math.abs(value ?? 0);
-  if (unit === 'mm') return 0.04 + 1e-3 * size;
+  if (unit === 'mm') return 0.05 + 1e-3 * size;
   if (unit === 'mm2') return 0.02 * outline;
   if (unit === '%' || unit === 'N' || unit === 'MPa') return 0.06 * size + 0.02;
   return id === 'sound' ? 0 : 0.01 * size + 1e-3;
 }
-
-/** The thinnest place of a round body cut by slots lies where two faces are just opposite enough to be a wall, and which facets are
- *  that hangs on how fine they are: far from any limit such a number jumps by some tenths of a millimetre, and is left alone. */
-const farFromLimits = ({ id, verdict }: Finding): boolean =>
-  /(^|\.)(wall|gap)$/.test(id) && verdict === 'holds';
 
 const untouched = (id: string): boolean => /^clearance\./.test(id);
 
@@ -76,7 +71,6 @@ describe.each(families.map((family) => [family.id, family] as const))('%s', (_, 
             const by = slack(one, outline);
             if (one.value === null || its.value === null) expect(its.value, one.id).toBe(one.value);
             // Sizes are planned before anything has facets.
-            else if (farFromLimits(one) && farFromLimits(its)) continue;
             else if (untouched(one.id)) expect(its.value, one.id).toBeCloseTo(one.value, 6);
             else
               expect(

@@ -164,6 +164,32 @@ describe('thinnest wall against closed forms', () => {
   });
 });
 
+// The disc that touches chord and arc at points 135 degrees apart around its middle: (h + r) / (R - r) = cos 45.
+describe.each([
+  [3, 0.5],
+  [2, 0.3],
+  [5, 1],
+  [1.5, 0.1],
+] as const)('a round of radius %d cut off at %d from its middle', (R, h) => {
+  const expected = (2 * (Math.SQRT1_2 * R - h)) / (1 + Math.SQRT1_2);
+
+  test.each([24, 32, 48, 96, 200, 512])('is as thin with %d facets as the true one, nearly', (n) => {
+    const at = (k: number): Vec2 => [
+      R * Math.cos((2 * Math.PI * k) / n),
+      R * Math.sin((2 * Math.PI * k) / n),
+    ];
+    const piece = Array.from({ length: n }, (_, k) => [at(k), at(k + 1)] as const).flatMap(
+      ([p, q]): Vec2[] => {
+        const share = (h - p[1]) / (q[1] - p[1]);
+        const crossing: Vec2[] = p[1] >= h === q[1] >= h ? [] : [[p[0] + share * (q[0] - p[0]), h]];
+        return p[1] >= h ? [p, ...crossing] : crossing;
+      },
+    );
+    // Places are tried every quarter of a millimetre, where the disc grows by a third of that.
+    expect(Math.abs(wall([piece]) - expected)).toBeLessThan(0.085);
+  });
+});
+
 describe('narrowest gap against closed forms', () => {
   test('convex outline has none', () => {
     expect(narrowestGap([rectangle([4, 3])])).toBeNull();

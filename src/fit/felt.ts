@@ -61,6 +61,8 @@ function posterior(record: FeltRecord): FeltShift {
     logs[i] = at(shift) - (shift / prior) ** 2 / 2;
     if (logs[i]! > peak) peak = logs[i]!;
   }
+  // Nothing that could be would be felt so, as too tight where there is no lower limit: then it says nothing.
+  if (peak === -Infinity) return { shift: 0, u: prior, ...order, contradictory: true };
   let [weight, first, second] = [0, 0, 0];
   for (let i = 0; i <= cells; i++) {
     const shift = -half + i * step;

@@ -53,7 +53,6 @@ function ofLists(record: FeltRecord, stepped: readonly string[], felt: FeltVerdi
       return { low: (lo ?? -Infinity) - clearance, high: (hi ?? Infinity) - clearance };
     });
   const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
-  const some = (none: number) => Math.log(-Math.expm1(Math.min(0, none)));
   const verdicts = [
     ...felt.tight.map((k) => ({ said: 'tight', sizes: ends(k) }) as const),
     ...[...right].map((k) => ({ said: 'right', sizes: ends(k) }) as const),
@@ -71,16 +70,26 @@ function ofLists(record: FeltRecord, stepped: readonly string[], felt: FeltVerdi
             high: (high - shift) / doubt.spread,
           }));
           if (said === 'right') return sum(z.map(({ low, high }) => logBetween(low, high)));
-          const [one] = z;
-          // One size needs no complement, which would lose its digits far out.
-          if (z.length === 1) return said === 'tight' ? logCdf(one!.low) : logCdf(-one!.high);
           return said === 'tight'
-            ? some(sum(z.map(({ low }) => logCdf(-low))))
-            : some(sum(z.map(({ high }) => logCdf(high))));
+            ? someBelow(z.map(({ low }) => low))
+            : someBelow(z.map(({ high }) => -high));
         }),
       ),
   };
 }
+
+/** Logarithm of the chance that of independent standard normal errors some falls below its limit. */
+function someBelow(limits: readonly number[]): number {
+  const chances = limits.map(logCdf);
+  const most = Math.max(...chances);
+  if (limits.length === 1 || most === -Infinity) return most;
+  // So rare that no two do: one less the chance of none has no digits left of that.
+  if (most < RARE) return most + Math.log(chances.reduce((sum, one) => sum + Math.exp(one - most), 0));
+  return Math.log(-Math.expm1(limits.reduce((sum, limit) => sum + Math.min(0, logCdf(-limit)), 0)));
+}
+
+/** Logarithm of a chance beside whose square nothing of 16 digits is lost. */
+const RARE = -20;
 
 /** Steps of the integral over how near the best one lies, and how far it goes, in standard deviations. Midpoints of an
  *  even function as smooth as this are good to ten digits a quarter of a standard deviation apart. */

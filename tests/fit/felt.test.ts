@@ -228,6 +228,37 @@ describe('verdicts that cannot be, or hardly', () => {
     expect(feltShift(ladder({ ...usual, felt }))).toMatchObject({ contradictory, inOrder });
   });
 
+  it('of two sizes stay finite where neither is anywhere near (their chance came out 0)', () => {
+    const two: FeltRecord = {
+      rungs: [1, 2, 3].map((k) => ({
+        drawn: { a: 1 + 0.08 * k, b: 2 + 0.08 * k },
+        clearance: { a: 0.08 * k, b: 0.3 + 0.08 * k },
+      })),
+      doubt: { u: 0.01, spread: 0.001 },
+      window: { a: [0.1, 0.3], b: [0.64, 0.67] },
+      aim: { a: 0.2, b: 0.655 },
+    };
+    for (const felt of [
+      { tight: [], right: [], loose: [1, 2, 3] },
+      { tight: [3], right: [2], loose: [1] },
+      { tight: [], right: [1, 2, 3], loose: [] },
+    ]) {
+      const { shift, u } = feltShift({ ...two, felt });
+      expect(Number.isFinite(shift)).toBe(true);
+      expect(u).toBeGreaterThan(0);
+      expect(u).toBeLessThanOrEqual(0.0101);
+    }
+    // All loose: what the first is short of by the nearer of its two sizes, 0.30 - 0.08.
+    const { shift } = feltShift({ ...two, felt: { tight: [], right: [], loose: [1, 2, 3] } });
+    expect(Math.abs(shift - 0.22)).toBeLessThan(0.01);
+  });
+
+  it('say nothing where nobody could mean them: too tight without a lower limit', () => {
+    const felt = { tight: [3] };
+    const found = feltShift(ladder({ ...usual, window: [null, 0.15], felt }));
+    expect(found).toMatchObject({ shift: 0, u: 0.06, contradictory: true });
+  });
+
   it('stay finite however far out they lie', () => {
     for (const felt of [
       { tight: [1, 2, 3, 4, 5, 6, 7] },

@@ -51,3 +51,11 @@ test('names what turns the direction of writing over', () => {
     if (explicit) expect(oneLine(text)).toBe(`a\\u${code.toString(16)}b`);
   }
 });
+
+test('looks as deep as JSON goes, and names each place in the order of the file', () => {
+  const deep = (inner: string) => JSON.parse(`${'['.repeat(4000)}${inner}${']'.repeat(4000)}`);
+  expect(unprintable(deep('"plain"'))).toEqual([]);
+  expect(unprintable(deep('"a\\u0007"'))).toHaveLength(1);
+  const several = { a: '\u0007', b: ['x', { c: '\u0007' }], '\u0007': 1, d: '\u0007' };
+  expect(unprintable(several).map(({ field }) => field)).toEqual(['a', 'b[1].c', '', 'd']);
+});

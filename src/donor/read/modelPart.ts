@@ -123,6 +123,9 @@ function readObject(reader: XmlReader, onProgress?: Progress): ModelObject {
   return { id, name, type, mesh, components };
 }
 
+const triangleWith = (name: string, text: string | undefined): string =>
+  text === undefined ? `triangle without ${name}` : `triangle with ${name} "${text}"`;
+
 function readMesh(reader: XmlReader, id: string, onProgress?: Progress): DonorMesh {
   const outside = reader.depth - 1;
   let positions = new Float64Array(3 * 64);
@@ -136,10 +139,7 @@ function readMesh(reader: XmlReader, id: string, onProgress?: Progress): DonorMe
   const corner = (name: string): number => {
     const value = reader.number(name);
     if (value === undefined || !Number.isInteger(value) || value < 0 || value > 0xfffffffe)
-      throw reader.unclear(
-        `triangle with ${name} ${reader.attribute(name) ?? 'missing'}`,
-        'numbers of vertices',
-      );
+      throw reader.unclear(triangleWith(name, reader.attribute(name)), 'numbers of vertices');
     return value;
   };
   while (reader.depth > outside) {

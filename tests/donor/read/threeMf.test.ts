@@ -174,7 +174,7 @@ describe('model', () => {
     [
       'a negative vertex',
       modelXml(object(1).replace('v1="0"', 'v1="-1"'), item(1)),
-      /line 9: triangle with v1 -1/,
+      /line 9: triangle with v1 "-1"/,
     ],
     ['a vertex without z', modelXml(object(1).replace(' z="0"', ''), item(1)), /line 2: vertex without z/],
     [

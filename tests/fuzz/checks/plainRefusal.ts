@@ -22,8 +22,9 @@ export function mustBePlainRefusal(
     if (line.length > LONGEST) throw bad(`takes ${line.length} characters`);
     // Quoted text is what somebody gave, and so is a name that is none.
     const reckoned = code.endsWith('_unknown') ? '' : value;
-    const said = `${allowed} ${reason} ${reckoned}`.replace(/"(?:[^"\\]|\\.)*"?/g, '');
-    const slips = slipsIn(said);
+    // Each by itself: the sign for inches in one would open a quotation in the next.
+    const said = [allowed, reason, reckoned].map((text) => text.replace(/"(?:[^"\\]|\\.)*"?/g, ''));
+    const slips = slipsIn(said.join(' '));
     if (slips.length > 0) throw bad(`says ${slips.join(', ')}`);
   }
 }

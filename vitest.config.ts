@@ -17,8 +17,8 @@ const alone = [
 export default defineConfig({
   test: {
     globalSetup: ['tests/cli/build.ts'],
-    // One more than the cores of the machine that checks every change: pages wait as much as they reckon.
-    maxWorkers: 3,
+    // By default a core is left idle; the machine that checks every change has two.
+    maxWorkers: 2,
     projects: [
       {
         test: {

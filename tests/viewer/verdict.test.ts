@@ -14,7 +14,6 @@ import {
   limitWords,
   markOf,
   nextStep,
-  printOnBench,
   problemsHeadline,
   spokenProblems,
   spokenVerdict,
@@ -82,11 +81,7 @@ describe('a verdict on the page', () => {
     expect(tight.to).not.toEqual({ field: 'bed' });
   });
 
-  it('leads to the print that lies on the bench, until somebody said how it felt', () => {
-    const record = { made: 'x', date: '2026-11-21' } as NonNullable<JobFile['trials']>[number];
-    expect(printOnBench({})).toBeNull();
-    expect(printOnBench({ trials: [{ ...record, felt: {} }] })).toBeNull();
-    expect(printOnBench({ trials: [{ ...record, felt: {} }, record] })).toBe(2);
+  it('leads to the print that lies on the bench', () => {
     const step = nextStep(made.good!, 2)!;
     expect(step).toMatchObject({ words: 'read and try print 2', to: { field: 'print' } });
     expect(placeOf('print')).toMatchObject({ sheet: 'try', fields: ['print'] });

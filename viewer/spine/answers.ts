@@ -14,6 +14,8 @@ export interface Made {
   readonly kind: 'made';
   readonly result: MakeResult;
   readonly scene: readonly ScenePart[];
+  /** Number of the print that lies on the bench, still to be read or tried, from 1; null for none. */
+  readonly onBench: number | null;
   /** Time the pipeline itself took, ms. */
   readonly took: number;
 }

@@ -12,7 +12,6 @@ import {
   chanceWords,
   markOf,
   nextStep,
-  printOnBench,
   problemsHeadline,
   spokenProblems,
   spokenVerdict,
@@ -22,11 +21,11 @@ import {
 export function VerdictLine() {
   const bench = useBench();
   const outcome = bench.outcome.value;
-  const result = bench.made.value?.result;
+  const made = bench.made.value;
+  const result = made?.result;
   const problems = outcome?.kind === 'refused' ? outcome.problems : [];
   const stale = bench.stale.value || problems.length > 0;
-  const onBench = printOnBench(bench.job.value);
-  const step = result && problems.length === 0 ? nextStep(result, onBench) : null;
+  const step = made && problems.length === 0 ? nextStep(made.result, made.onBench) : null;
   const grave = result ? countFindings(result.findings) : null;
   return (
     <section aria-label="Verdict in a line" class={`verdict-line${stale ? ' stale' : ''}`}>
@@ -94,7 +93,7 @@ function Spoken() {
       busy
         ? null
         : outcome.kind === 'made'
-          ? spokenVerdict(outcome.result, printOnBench(bench.job.peek()))
+          ? spokenVerdict(outcome.result, outcome.onBench)
           : spokenProblems(outcome.problems),
     );
   });

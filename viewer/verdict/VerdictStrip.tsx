@@ -15,7 +15,7 @@ import { StaleNote } from './StaleNote.tsx';
 import { takeStep } from './takeStep.ts';
 import './verdict.css';
 import { unbroken } from './unbroken.ts';
-import { chanceWords, limitWords, markOf, nextStep, printOnBench } from './verdictWords.ts';
+import { chanceWords, limitWords, markOf, nextStep } from './verdictWords.ts';
 
 /** The verdict: what is to be put right first, whether it fits, what limits that, what to do next, every finding, and what
  *  to mind. */
@@ -49,14 +49,14 @@ export function VerdictStrip() {
 
 function Chance() {
   const bench = useBench();
-  const result = bench.made.value!.result;
+  const { result, onBench } = bench.made.value!;
   const { figure, words } = chanceWords(result);
   const count = countFindings(result.findings);
   const worst = worstVerdict(count);
   const limit = limitWords(result);
   // Of an earlier state neither the next step nor the doubt is worth a look.
   const refused = bench.outcome.value?.kind === 'refused';
-  const step = refused ? null : nextStep(result, printOnBench(bench.job.value));
+  const step = refused ? null : nextStep(result, onBench);
   return (
     <div class="chance">
       <p class="reading">

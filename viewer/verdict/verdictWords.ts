@@ -1,7 +1,6 @@
 import type { Finding } from '../../src/check/finding.ts';
 import type { Problem } from '../../src/job/problem.ts';
 import type { MakeResult } from '../../src/job/result.ts';
-import type { JobFile } from '../../src/job/schema.ts';
 import {
   countFindings,
   duration,
@@ -85,12 +84,6 @@ export function nextStep({ advice, findings, chance }: Told, onBench: number | n
   return onBench === null
     ? { words: 'print it', brings: '', deed: 'to the bed', to: { field: 'bed' } }
     : { words: `read and try print ${onBench}`, brings: '', deed: 'to the print', to: { field: 'print' } };
-}
-
-/** Number of the print that lies on the bench: the last on record, until somebody said how it felt. Null for none. */
-export function printOnBench({ trials = [] }: Pick<JobFile, 'trials'>): number | null {
-  const last = trials.at(-1);
-  return last === undefined || last.felt !== undefined ? null : trials.length;
 }
 
 /** What puts the first finding of a verdict right; null where there is none. */

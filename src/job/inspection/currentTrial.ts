@@ -41,8 +41,15 @@ export function currentTrial(prepared: Prepared, date: string, which: WhichPrint
   const goesOn = { record: last, index: trials.length - 1, isNew: false, changed: false };
   if (which.last === true) return goesOn;
   if (last.felt !== undefined) return fresh(false);
-  if (!drawnAlike(withoutLast(prepared), last)) return fresh(true);
-  return goesOn;
+  return isDrawnAlike(prepared, last) ? goesOn : fresh(true);
+}
+
+/** Number of the print that lies on the bench, from 1: the last on record, until somebody said how it felt or the job would
+ *  have drawn it otherwise. Null for none. Throws `Refused` as `plan` does. */
+export function printOnBench(prepared: Prepared): number | null {
+  const trials = prepared.job.trials ?? [];
+  const last = trials.at(-1) as TrialRecord | undefined;
+  return last !== undefined && last.felt === undefined && isDrawnAlike(prepared, last) ? trials.length : null;
 }
 
 /** The job as it was before its last print. */
@@ -51,7 +58,9 @@ const withoutLast = (prepared: Prepared): Prepared => ({
   job: { ...prepared.job, trials: prepared.job.trials?.slice(0, -1) },
 });
 
-function drawnAlike(prepared: Prepared, record: TrialRecord): boolean {
+/** Whether the job would draw the last print on record as it was drawn. */
+function isDrawnAlike(now: Prepared, record: TrialRecord): boolean {
+  const prepared = withoutLast(now);
   const { printer, material } = prepared;
   const meetings = meetingsOf(prepared);
   return (

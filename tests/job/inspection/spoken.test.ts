@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it, test } from 'vitest';
 import type { Finding } from '../../../src/check/finding.ts';
 import { brokenAdvice } from '../../../src/job/inspection/brokenAdvice.ts';
-import { currentTrial } from '../../../src/job/inspection/currentTrial.ts';
+import { currentTrial, printOnBench } from '../../../src/job/inspection/currentTrial.ts';
 import { feltOf, feltWord, spokenWord } from '../../../src/job/inspection/feltWord.ts';
 import { inspect } from '../../../src/job/inspection/inspection.ts';
 import { driftText, todoFor, whyOf } from '../../../src/job/inspection/inspectionWords.ts';
@@ -170,6 +170,15 @@ describe('which print is meant', () => {
       index: 1,
       isNew: true,
     });
+  });
+
+  it('one lies on the bench until it was felt, or the job draws it otherwise', () => {
+    expect(printOnBench(clip)).toBeNull();
+    expect(printOnBench(withTrials(first))).toBe(1);
+    const felt: TrialRecord = { ...first, felt: { bar: 'right' } };
+    expect(printOnBench(withTrials(felt))).toBeNull();
+    const changed = read(demo((job) => (job.readings.socketWidth = ['4.20', '4.21'])));
+    expect(printOnBench(recorded(changed, [first]))).toBeNull();
   });
 
   it('readings of the last print, which move what is drawn next, do not make it another', () => {

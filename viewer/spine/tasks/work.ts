@@ -1,4 +1,5 @@
 import type { Family } from '../../../src/family/family.ts';
+import { printOnBench } from '../../../src/job/inspection/currentTrial.ts';
 import { make } from '../../../src/job/make.ts';
 import { prepare } from '../../../src/job/prepare.ts';
 import { parseJob } from '../../../src/job/readJob.ts';
@@ -22,5 +23,9 @@ export const work = (
     const prepared = prepare(job, family);
     const result = make(kernel, prepared, known);
     const took = performance.now() - start;
-    return { kind: 'made', result, scene: sceneOf(kernel, prepared, known), took };
+    return {
+      ...{ kind: 'made', result, took },
+      scene: sceneOf(kernel, prepared, known),
+      onBench: printOnBench(prepared),
+    };
   });

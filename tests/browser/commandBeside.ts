@@ -1,5 +1,5 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterEach, beforeEach, expect } from 'vitest';
 import { fettle, workshop } from '../cli/fettle.ts';
 
@@ -9,12 +9,12 @@ export interface CommandBeside {
   put(file: { readonly name: string; readonly bytes: Uint8Array | string }): void;
   bytesOf(name: string): Uint8Array;
   jsonOf(name: string): unknown;
-  /** Runs it, to an end that makes something; what it said. */
+  /** Runs it to its end; what it said. */
   run(...args: readonly string[]): Promise<string>;
 }
 
-/** A new folder for every test of a file, and the command in it. */
-export function commandBeside(): CommandBeside {
+/** A new folder for every test of a file, and the command in it. `ends`: exit codes it may have. */
+export function commandBeside(ends: readonly number[] = [0, 3]): CommandBeside {
   let bench: ReturnType<typeof workshop>;
   beforeEach(() => {
     bench = workshop();
@@ -22,15 +22,12 @@ export function commandBeside(): CommandBeside {
   afterEach(() => bench.clear());
   const at = (name: string) => join(bench.folder, name);
   return {
-    put: ({ name, bytes }) => {
-      mkdirSync(dirname(at(name)), { recursive: true });
-      writeFileSync(at(name), bytes);
-    },
+    put: ({ name, bytes }) => writeFileSync(at(name), bytes),
     bytesOf: (name) => new Uint8Array(readFileSync(at(name))),
     jsonOf: (name) => JSON.parse(readFileSync(at(name), 'utf8')),
     async run(...args) {
       const { code, stdout, stderr } = await fettle(args, { cwd: bench.folder });
-      expect([0, 3], stderr).toContain(code);
+      expect(ends, stderr).toContain(code);
       return stdout;
     },
   };

@@ -16,7 +16,7 @@ import { visits } from './visits.ts';
 
 const { open } = visits();
 
-const { put, bytesOf, jsonOf, run } = commandBeside();
+const { put, bytesOf, jsonOf, run } = commandBeside([0]);
 
 const own = { ...defaultPrinter, name: 'Bench Ox', material: 'PETG' };
 /** What callipers read of a coupon that an invented printer made, twice each; by a simulation that knows the printer. */

@@ -36,11 +36,13 @@ function withFacets<T>(share: number, work: () => T): T {
 }
 
 /** How much a number may move when facets come nearer to their rounds, in its unit: a length between two rounds by the
- *  coarser chord error, 0.02 mm, on both, and a little by where along them it is looked for; an area by that along its outline; what is solved on a mesh of elements by what a
+ *  coarser chord error, 0.02 mm, on both, and that of a wall or gap which holds a little by where along them it is looked
+ *  for; an area by that along its outline; what is solved on a mesh of elements by what a
  *  mesh drawn anew moves it. */
-function slack({ id, unit, value }: Finding, outline: number): number {
+function slack({ id, unit, value, verdict }: Finding, outline: number): number {
   const size = Math.abs(value ?? 0);
-  if (unit === 'mm') return 0.05 + 1e-3 * size;
+  const lookedFor = /(^|\.)(wall|gap)$/.test(id) && verdict === 'holds';
+  if (unit === 'mm') return (lookedFor ? 0.05 : 0.04) + 1e-3 * size;
   if (unit === 'mm2') return 0.02 * outline;
   if (unit === '%' || unit === 'N' || unit === 'MPa') return 0.06 * size + 0.02;
   return id === 'sound' ? 0 : 0.01 * size + 1e-3;

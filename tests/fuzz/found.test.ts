@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { calibrateAction } from '../../src/cli/calibrate/calibrateAction.ts';
 import { make } from '../../src/job/make.ts';
+import { parsePrinter } from '../../src/job/parsePrinter.ts';
 import { sentence } from '../../src/job/problem.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
@@ -56,6 +57,35 @@ it('a fit so loose that the bore takes all of the part is refused (its solid was
     expect.objectContaining({
       problems: [expect.objectContaining({ code: 'shape_not_possible', field: 'fits' })],
     }),
+  );
+});
+
+it('a ladder that was tight where it is looser and loose where it is tighter leaves numbers (its shift was none)', async () => {
+  const kernel = await loadKernel();
+  const odd = demo((job) => {
+    const { name, layer } = job.printer as { readonly name: string; readonly layer: number };
+    const rungs = [0, 1, 2, 3].map((k) => ({
+      clearance: { bar: 0.08 * k, 'bar.run': 0.3 + 0.08 * k },
+      drawn: { bar: 1.6 + 0.08 * k, 'bar.run': 2.7 + 0.08 * k },
+    }));
+    const bar = {
+      ...{ date: '2026-11-21', printer: name, material: job.material, layer, rungs },
+      doubt: { u: 0.01, spread: 0.001 },
+      window: { bar: [0.1, 0.12], 'bar.run': [0.4, 0.42] },
+      aim: { bar: 0.11, 'bar.run': 0.41 },
+      felt: { tight: [4], right: [], loose: [1] },
+    };
+    Object.assign(job, { ladders: { bar } });
+  });
+  const { chance, interfaces } = make(kernel, read(odd));
+  expect(chance).toBeGreaterThanOrEqual(0);
+  for (const { drawn, predicted } of interfaces) expect(drawn * predicted).toBeGreaterThan(0);
+});
+
+it('a printer nested as deep as JSON goes is refused by name (looking at its texts ran out of stack)', () => {
+  const deep = JSON.parse(`${'['.repeat(4000)}"x"${']'.repeat(4000)}`);
+  expect(() => parsePrinter({ ...defaultPrinter, name: deep })).toThrow(
+    expect.objectContaining({ problems: [expect.objectContaining({ field: 'name' })] }),
   );
 });
 

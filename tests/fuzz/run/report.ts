@@ -43,11 +43,11 @@ export function report(
   ];
 }
 
-/** Failures by what was said, numbers apart: one fault comes many times. */
+/** Failures by kind and what was said, numbers apart: one fault comes many times. */
 function told(failures: readonly Failure[]): readonly string[] {
   const alike = new Map<string, Failure[]>();
   for (const one of failures) {
-    const key = one.said
+    const key = `${one.kind}: ${one.said}`
       .split('\n')
       .slice(0, 3)
       .join(' ')

@@ -1,5 +1,7 @@
 import type { Vec3 } from '../solid/vector.ts';
+import { formatLength } from '../units/index.ts';
 import { boxOf } from './boxOf.ts';
+import { DonorRefusal } from './donorRefusal.ts';
 import { roundFeatures } from './features/roundFeatures.ts';
 import type { RoundFeatures } from './features/types.ts';
 import { featuresInMillimetres, meshInMillimetres } from './inMillimetres.ts';
@@ -37,7 +39,8 @@ interface DonorOptions {
 /** Share of the time that reading takes of a fine mesh; looking for round walls takes the rest. */
 export const READING = 0.2;
 
-/** Reads a model and understands it. `onProgress` hears what share is done, 0 to 1. Throws `DonorRefusal` for a file that holds no sound part. */
+/** Reads a model and understands it. `onProgress` hears what share is done, 0 to 1. Throws `DonorRefusal` for a file
+ *  that holds no sound part, and `donor_too_far` for one that no bench could hold in the unit it has. */
 export function openDonor(
   bytes: Uint8Array,
   name: string,
@@ -51,14 +54,31 @@ export function openDonor(
   const found = roundFeatures(mesh, onProgress && ((share) => onProgress(READING + (1 - READING) * share)));
   const unit = unitOf(told, read.declaredUnit, () => guessUnit(mesh, found));
   const scaled = meshInMillimetres(mesh, unit.guess);
+  const box = boxOf(scaled.positions);
+  refuseTooFar(box);
   return {
     name,
     read,
     unit,
     mesh: scaled,
-    ...boxOf(scaled.positions),
+    ...box,
     features: featuresInMillimetres(found, unit.guess),
   };
+}
+
+/** How far from its origin a model may reach, mm. Far beyond any part: damage and a wrong unit are told from a part here,
+ *  while its numbers still have their digits. Kilometres away a micrometre is lost in them, and solids come apart. */
+const FARTHEST = 10_000;
+
+function refuseTooFar({ low, high }: Pick<Donor, 'low' | 'high'>): void {
+  const farthest = Math.max(...[...low, ...high].map(Math.abs));
+  if (farthest <= FARTHEST) return;
+  const size = farthest < 1e9 ? formatLength(farthest) : `${farthest.toExponential(1)} mm`;
+  throw new DonorRefusal(
+    'donor_too_far',
+    `reaches ${size} from its origin`,
+    `a model within ${formatLength(FARTHEST)} of it; its numbers are in another unit, or damaged`,
+  );
 }
 
 function unitOf(

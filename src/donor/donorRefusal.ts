@@ -6,6 +6,7 @@ export type DonorRefusalCode =
   | 'donor_text_unclear'
   | 'donor_cut_short'
   | 'donor_too_large'
+  | 'donor_too_far'
   | 'donor_archive_damaged'
   | 'donor_archive_unsafe'
   | 'donor_model_unclear'

@@ -63,9 +63,17 @@ describe('donor', () => {
     const mote = await run(['donor', 'mote.stl']);
     expect(mote.stdout).toMatch(/units +metre, > 99 % sure/);
     expect(mote.stdout).toMatch(/odd +shorter than 1\.00 mm/);
-    const house = await run(['donor', 'bracket.stl', '--units', 'metre']);
+    const house = await run(['donor', 'bracket.stl', '--units', 'foot']);
     expect(house.stdout).toMatch(/odd +longer than 1000\.00 mm/);
     expect((await run(['donor', 'bracket.stl'])).stdout).not.toMatch(/odd/);
+  });
+
+  it('refuses a model far beyond any bench in its unit', async () => {
+    const hall = await run(['donor', 'bracket.stl', '--units', 'metre']);
+    expect({ code: hall.code, stdout: hall.stdout }).toEqual({ code: 2, stdout: '' });
+    expect(hall.stderr).toMatch(
+      /^bracket\.stl: reaches [\d.]+ mm from its origin - allowed: a model within 10000\.00 mm of it; its numbers are in another unit, or damaged\n$/,
+    );
   });
 
   it('tells a person where it can change', async () => {

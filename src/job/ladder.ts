@@ -182,7 +182,8 @@ function heldSomehow(
     const room = ladderRoom(scope, prepared, steps, { ...middle, piece });
     const hold = [true, false].reduce<LadderHold | null>((found, roots) => {
       const open = openRoom(scope, middle, piece, { roots });
-      const held = { piece, open, room, count: steps.plans.length, printer: prepared.printer };
+      const count = steps.plans.length;
+      const held = { piece, open, room, count, printer: prepared.printer, onlyFree: first !== undefined };
       return found ?? ladderHold(scope, held);
     }, null);
     if (hold?.free) return { margin, hold };

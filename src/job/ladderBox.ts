@@ -13,6 +13,12 @@ export function boxSolid(scope: Scope, { min, max }: Box): Manifold {
   return scope.keep(scope.keep(scope.kernel.Manifold.cube(size)).translate(min));
 }
 
+/** Smallest box around a solid. */
+export function boxAround(solid: Manifold): Box {
+  const { min, max } = solid.boundingBox();
+  return { min: [...min] as Vec3, max: [...max] as Vec3 };
+}
+
 export const grownBox = ({ min, max }: Box, by: number): Box => ({
   min: [min[0] - by, min[1] - by, min[2] - by],
   max: [max[0] + by, max[1] + by, max[2] + by],

@@ -4,8 +4,9 @@ import type { Manifold, Scope } from '../solid/kernel.ts';
 import { realise } from '../solid/realise.ts';
 import { union } from '../solid/shape.ts';
 import type { Vec3 } from '../solid/vector.ts';
-import { type Box, boxSolid, grownBox, movedBox, unionOfBoxes } from './ladderBox.ts';
-import { type LadderRoom, overlap } from './ladderRoom.ts';
+import { type Box, boxAround, boxSolid } from './ladderBox.ts';
+import { clearPitches, closestPitch, copies, pitches, WIDEST_PITCH } from './ladderPitch.ts';
+import { clash, type LadderRoom, NOTHING, overlap } from './ladderRoom.ts';
 
 /** How a row of rungs hangs together: boxes about one rung in its place, the strip along `u`. */
 export interface LadderHold {
@@ -31,19 +32,13 @@ const STRIP = { width: 7, height: 1.6 } as const;
 const ARM = { width: 4, height: 1.6, pillar: 2.5 } as const;
 /** How high the number stands on the strip, and how deep it is rooted in it, mm. */
 const NUMBER = { outside: 0.6, inside: 0.4 } as const;
-/** Distances from rung to strip that are tried, and from rung to rung at most, mm. */
+/** Distances from rung to strip that are tried, mm. */
 const REACHES = [1.5, 2.5, 3.5, 5, 7, 9, 12, 15, 19];
-const WIDEST_PITCH = 40;
-/** Least gap between neighbours, and least room around the machine, mm. */
-const GAP = 1.5;
-const AROUND = 0.3;
 /** Part of an arm's section that must end in plastic, to this depth in mm: a line or so, to be bent off. */
 const HELD = 0.6;
 const HELD_DEPTH = 0.5;
 /** How far arm and strip run into each other, mm. */
 const INTO_STRIP = 1;
-/** Volumes below this are rounding, mm^3. */
-const NOTHING = 1e-4;
 
 /** What holding a rung this way costs: plastic in mm^3, a bridge like so much more of it, and the rest of the machine
  *  being in the way (it may be put aside) dearer than any plastic but cheaper than no room at all. */
@@ -56,6 +51,21 @@ interface Held {
   readonly room: LadderRoom;
   readonly count: number;
   readonly printer: PrinterProfile;
+  /** Whether a hold that is not free is of no use. */
+  readonly onlyFree: boolean;
+}
+
+/** A way to hold the rungs along one axis of the bed. */
+interface Way {
+  readonly u: 0 | 1;
+  readonly side: 1 | -1;
+  /** Whether the machine keeps clear of the rungs alone at a pitch, without what holds them. */
+  readonly clearAt: (pitch: number) => boolean;
+}
+
+interface Costed {
+  readonly hold: LadderHold;
+  readonly cost: number;
 }
 
 /** The cheapest way to hold the rungs in a row where the machine needs no room.
@@ -64,47 +74,54 @@ interface Held {
  *  then the nearest strip and the closest neighbours that the machine, in its place and on its way there, keeps clear of.
  *  Everything is taken for its box, so room is rather overstated. Where no side is free, the one least in the way. */
 export function ladderHold(scope: Scope, held: Held): LadderHold | null {
-  const found: { hold: LadderHold; cost: number }[] = [];
-  for (const u of [0, 1] as const)
-    for (const side of [-1, 1] as const) {
-      const best = onSide(scope, held, u, side);
-      if (best) found.push(best);
-    }
-  found.sort((a, b) => a.cost - b.cost);
-  return found[0]?.hold ?? null;
+  let best: Costed | undefined;
+  const { piece, room, count, onlyFree } = held;
+  const own = boxAround(piece);
+  for (const u of [0, 1] as const) {
+    const clearAt = clearPitches(scope, room.needed, own, u);
+    // Neighbours closer than this touch, whatever holds them.
+    const crowded = !pitches(closestPitch(count, u, [own])).some(clearAt);
+    if (crowded && onlyFree) continue;
+    for (const side of [-1, 1] as const)
+      best = onSide(scope, held, { u, side, clearAt }, crowded ? COST.needed : 0, best) ?? best;
+  }
+  return best?.hold ?? null;
 }
 
+/** The cheapest hold on one side where that is cheaper than `best`; each costs at least `least`. */
 function onSide(
   scope: Scope,
   held: Held,
-  u: 0 | 1,
-  side: 1 | -1,
-): { hold: LadderHold; cost: number } | undefined {
+  way: Way,
+  least: number,
+  best: Costed | undefined,
+): Costed | undefined {
   const { printer } = held;
   const height = wholeLayers(ARM.height, printer);
   const top = held.piece.boundingBox().max[2];
-  let best: { hold: LadderHold; cost: number } | undefined;
+  let found: Costed | undefined;
   // Whole layers above the bed, so that arm and strip print as high as they are drawn.
   for (let base = 0; base + height <= top + 0.5; base = nextLevel(base, printer)) {
-    const end = armEnd(scope, held, u, side, base, base + height);
+    const end = armEnd(scope, held, way, base, base + height);
     if (end === undefined) continue;
     for (const reach of REACHES) {
-      const hold = holdAt(scope, held, u, side, { base, top: base + height, end, reach });
-      if (hold && (best === undefined || hold.cost < best.cost)) best = hold;
-      if (hold?.hold.free) break;
+      const beat = (found ?? best)?.cost ?? Infinity;
+      const hold = holdAt(scope, held, way, { base, top: base + height, end, reach }, { least, beat });
+      if (hold === 'dearer') break;
+      if (hold === undefined) continue;
+      if (hold.cost < beat) found = hold;
+      // Farther and higher only cost more once there is room.
+      if (hold.hold.free) return found;
     }
-    // Higher only costs more once there is room.
-    if (best?.hold.free) break;
   }
-  return best;
+  return found;
 }
 
 /** Where the arm ends inside the piece, as a coordinate across the strip; undefined where it finds no firm hold. */
 function armEnd(
   scope: Scope,
   { piece, open }: Held,
-  u: 0 | 1,
-  side: 1 | -1,
+  { u, side }: Way,
   base: number,
   top: number,
 ): number | undefined {
@@ -131,18 +148,20 @@ function armWidth(piece: Manifold, u: 0 | 1): [number, number] {
   return [middle - half, middle + half];
 }
 
+/** One way to hold the rungs, `'dearer'` where its plastic alone and the `least` of its way cost as much as the hold to
+ *  `beat`; undefined where the printer does not bridge so far, or where it is of no use. */
 function holdAt(
   scope: Scope,
-  { piece, room, count, printer }: Held,
-  u: 0 | 1,
-  side: 1 | -1,
+  held: Held,
+  { u, side, clearAt }: Way,
   { base, top, end, reach }: { base: number; top: number; end: number; reach: number },
-): { hold: LadderHold; cost: number } | undefined {
+  { least, beat }: { readonly least: number; readonly beat: number },
+): Costed | 'dearer' | undefined {
+  const { piece, room, count, printer, onlyFree } = held;
   const bridged = base > 0;
   if (bridged && reach > printer.bridge) return undefined;
   const v = u === 0 ? 1 : 0;
-  const box = piece.boundingBox();
-  const own: Box = { min: [...box.min] as Vec3, max: [...box.max] as Vec3 };
+  const own = boxAround(piece);
   const outer = side === 1 ? own.max[v] : own.min[v];
   const near = outer + side * reach;
   const low = wholeLayers(STRIP.height, printer);
@@ -157,36 +176,31 @@ function holdAt(
   const lane = (half: number, height = numbers): Box =>
     across(u, [middle - half, middle + half], [near, near + side * wide], [0, height]);
   const beyondPiece = across(u, [from, to], [outer, far], [base, top]);
-  const still = [beyondPiece, ...(pillar ? [pillar] : []), lane(count * WIDEST_PITCH)];
-  const inWay = clash(scope, room.needed, still);
+  const holding = [beyondPiece, ...(pillar ? [pillar] : [])];
+  const plastic = (pitch: number): number =>
+    volumeOf(lane(pitch / 2, low)) +
+    volumeOf(beyondPiece) +
+    (pillar ? volumeOf(pillar) + COST.bridge * reach : 0);
+  const closest = closestPitch(count, u, [own, ...holding]);
+  if (plastic(closest) + least >= beat) return 'dearer';
 
-  const width = own.max[u] - own.min[u];
-  const neighbour = unionOfBoxes([own, beyondPiece, ...(pillar ? [pillar] : [])]);
-  const pieces = [own, beyondPiece, ...(pillar ? [pillar] : [])];
-  const reachOf = (pitch: number): Box[] =>
-    [-3, -2, -1, 1, 2, 3].flatMap((k) =>
-      pieces.map((each) => movedBox(each, u === 0 ? [k * pitch, 0, 0] : [0, k * pitch, 0])),
-    );
-  let pitch = Math.ceil(Math.max(width, neighbour.max[u] - neighbour.min[u], numberWidth(count)) + GAP);
-  const closest = pitch;
+  const still = [...holding, lane(count * WIDEST_PITCH)];
+  const inWay = clash(scope, room.needed, still);
   // Where strip or arm is in the way already, neighbours need not be looked at.
-  while (inWay <= NOTHING && pitch <= WIDEST_PITCH && clash(scope, room.needed, reachOf(pitch)) > NOTHING)
-    pitch += 1;
-  const crowded = pitch > WIDEST_PITCH;
-  if (crowded) pitch = closest;
+  const clear =
+    inWay <= NOTHING
+      ? pitches(closest).find(
+          (pitch) => clearAt(pitch) && clash(scope, room.needed, copies(holding, u, pitch)) <= NOTHING,
+        )
+      : undefined;
+  const free = clear !== undefined;
+  if (onlyFree && !free) return undefined;
+  const pitch = clear ?? closest;
 
   const strip = lane(pitch / 2, low);
-  const soft =
-    room.better === null
-      ? 0
-      : clash(scope, room.better, [...still.slice(0, -1), lane(count * pitch), ...reachOf(pitch)]);
-  const free = inWay <= NOTHING && !crowded;
-  const cost =
-    volumeOf(strip) +
-    volumeOf(beyondPiece) +
-    (pillar ? volumeOf(pillar) + COST.bridge * reach : 0) +
-    (soft > NOTHING ? COST.better : 0) +
-    (free ? 0 : COST.needed * (1 + inWay));
+  const around = [...holding, lane(count * pitch), ...copies([own, ...holding], u, pitch)];
+  const soft = room.better === null ? 0 : clash(scope, room.better, around);
+  const cost = plastic(pitch) + (soft > NOTHING ? COST.better : 0) + (free ? 0 : COST.needed * (1 + inWay));
   const heights = { strip: low, number: numbers };
   return { hold: { u, side, pitch, arm, pillar, strip, heights, free }, cost };
 }
@@ -219,15 +233,6 @@ export function rungNumber(
   ];
   const sizes = { inside: NUMBER.inside, outside: heights.number - heights.strip, lineWidth };
   return realise(scope, union(...numberBlocks(number, { at, along, up }, sizes)));
-}
-
-/** Volume of the machine in boxes grown by the room that is to stay around it, mm^3. */
-function clash(scope: Scope, machine: Manifold, boxes: readonly Box[]): number {
-  if (machine.isEmpty()) return 0;
-  const all = scope.keep(
-    scope.kernel.Manifold.union(boxes.map((box) => boxSolid(scope, grownBox(box, AROUND)))),
-  );
-  return overlap(machine, all);
 }
 
 /** Box by ranges along the strip, across it and upwards; a range may run either way. */

@@ -1,8 +1,9 @@
 import type { HostPart, Pose } from '../family/machine.ts';
-import type { Manifold, Scope } from '../solid/kernel.ts';
+import { type Manifold, type Scope, withScope } from '../solid/kernel.ts';
 import { matrix, turn } from '../solid/placement.ts';
 import { realise } from '../solid/realise.ts';
 import { type Placement, times, type Vec3 } from '../solid/vector.ts';
+import { type Box, boxSolid, grownBox } from './ladderBox.ts';
 import type { LadderSteps } from './ladderGroup.ts';
 import type { Plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
@@ -19,6 +20,10 @@ export interface LadderRoom {
  *  of a machine is thinner than the steps. */
 const BEYOND = 3;
 const EVERY = 0.7;
+/** Least room that must stay around the machine, mm. */
+const AROUND = 0.3;
+/** Volumes below this are rounding, mm^3. */
+export const NOTHING = 1e-4;
 
 /** Room for trying a rung. The piece of the machine tried on is what the family says meets the group, and whatever goes
  *  with it through the whole motion: a keycap's socket does not come without its skirt. It comes the way the part
@@ -91,3 +96,13 @@ export const overlap = (a: Manifold, b: Manifold): number => {
   shared.delete();
   return volume;
 };
+
+/** Volume of the machine in boxes grown by the room that is to stay around it, mm^3. */
+export function clash({ kernel }: Scope, machine: Manifold, boxes: readonly Box[]): number {
+  if (machine.isEmpty()) return 0;
+  // Thousands of these are made for one ladder: none may stay until it is done.
+  return withScope(kernel, (own) => {
+    const all = boxes.map((box) => boxSolid(own, grownBox(box, AROUND)));
+    return overlap(machine, own.keep(kernel.Manifold.union(all)));
+  });
+}

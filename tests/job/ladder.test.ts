@@ -18,6 +18,7 @@ import { after, matrix, place, shift } from '../../src/solid/placement.ts';
 import { realise } from '../../src/solid/realise.ts';
 import { faultsOf, soundnessOf } from '../../src/solid/soundness.ts';
 import type { Vec2, Vec3 } from '../../src/solid/vector.ts';
+import { footDemo } from '../parts/footJob.ts';
 import { sectionAt } from '../parts/measureInterface.ts';
 import { demo, type PlainJob, read, roundPost } from './demo.ts';
 import { watchMemory } from './wasmMemory.ts';
@@ -237,6 +238,27 @@ describe('how a ladder climbs', () => {
     const before = wasmBytes();
     for (let k = 0; k < 20; k++) again();
     expect(wasmBytes()).toBe(before);
+  });
+
+  it('looks at the machine a few thousand times at most where no side is free (it took half a minute)', () => {
+    let looks = 0;
+    // Where the methods are: those of the class that makes them stand elsewhere.
+    const cube = kernel.Manifold.cube(1);
+    const prototype: Manifold = Object.getPrototypeOf(cube);
+    cube.delete();
+    const { intersect } = prototype;
+    prototype.intersect = function (this: Manifold, other) {
+      looks++;
+      return intersect.call(this, other);
+    };
+    try {
+      const { free } = ladder(kernel, read(footDemo()), 'stem', {});
+      expect(free).toBe(false);
+    } finally {
+      prototype.intersect = intersect;
+    }
+    expect(looks).toBeGreaterThan(0);
+    expect(looks).toBeLessThan(3000);
   });
 
   const refused = (work: () => unknown) => {

@@ -21,7 +21,7 @@ import { screwCommand } from './commands/screw.ts';
 import { sheetCommand } from './commands/sheet.ts';
 import { trialCommand } from './commands/trial.ts';
 import { exitCode } from './exitCode.ts';
-import { internalProblem } from './internalProblem.ts';
+import { faultText, internalProblem } from './internalProblem.ts';
 import { oneLine } from './oneLine.ts';
 import { RefusedFile } from './refusedFile.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -101,8 +101,7 @@ function report(error: unknown): number {
     return exitCode.refused;
   }
   if (error instanceof AggregateError) return Math.max(...error.errors.map(report));
-  const message = error instanceof Error ? error.message : String(error);
-  complain(internalProblem('fettle', message));
+  complain(internalProblem('fettle', faultText(error)));
   if (process.env.FETTLE_TRACE === '1') console.error(error);
   return exitCode.internal;
 }

@@ -6,6 +6,7 @@ import { Refused } from '../../job/problem.ts';
 import type { ResultFile } from '../../job/resultSchema.ts';
 import { printMinutes } from '../../printer/printMinutes.ts';
 import { settled } from '../disk/settled.ts';
+import { faultText } from '../internalProblem.ts';
 import { mustSpare } from '../mustSpare.ts';
 import { RefusedFile } from '../refusedFile.ts';
 import { type OutputFile, writeTogether } from '../writeTogether.ts';
@@ -146,5 +147,5 @@ function notMade(path: string, error: unknown): Outcome {
     const file = error instanceof RefusedFile ? error.file : path;
     return { how: 'refused', path, file, problems: error.problems };
   }
-  return { how: 'broke', path, why: error instanceof Error ? error.message : String(error) };
+  return { how: 'broke', path, why: faultText(error) };
 }

@@ -37,7 +37,9 @@ async function obey(order: Order): Promise<void> {
   while (Date.now() < order.until) {
     const turn = lists.reduce((a, b) => (b.spent < a.spent ? b : a));
     const before = processorTime();
-    await tried(turn.kind, turn.seeds(turn.next));
+    const { outcome } = await tried(turn.kind, turn.seeds(turn.next));
+    // A fault may have left the memory of the geometry library in any state: a new process goes on.
+    if ('failed' in outcome) return;
     turn.next++;
     turn.spent += processorTime() - before;
   }

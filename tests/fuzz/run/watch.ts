@@ -15,8 +15,8 @@ interface Watched {
   readonly failures: readonly Failure[];
 }
 
-/** Has inputs of these kinds tried until the time is up, by a process that is ended and begun anew where an input hangs or
- *  takes it down. */
+/** Has inputs of these kinds tried until the time is up, by a process that is begun anew where an input fails,
+ *  hangs or takes it down. */
 export async function watched(kinds: readonly string[], seed: number, minutes: number): Promise<Watched> {
   const until = Date.now() + minutes * 60_000;
   const tally = new Tally(kinds);
@@ -29,7 +29,7 @@ export async function watched(kinds: readonly string[], seed: number, minutes: n
       if (ended.failed !== undefined)
         failures.push({ kind: ended.kind, seed: ended.seed, said: ended.failed });
     });
-    if (left === undefined) break;
+    if (left === undefined) continue;
     lost[left.kind] = (lost[left.kind] ?? 0) + 1;
     failures.push(left);
   }

@@ -43,12 +43,12 @@ async function deskOver(job: JobFile): Promise<{ desk: MeasureDesk; bench: Bench
 
 /** What callippers with a cable do: digits, then Enter; the cursor follows. Gives the field it is in then. */
 function cable(desk: MeasureDesk, id: string, number: string): string {
-  desk.open(id);
-  for (let k = 1; k <= number.length; k++) desk.type(number.slice(0, k));
-  const next = desk.enter();
+  desk.typing.open(id);
+  for (let k = 1; k <= number.length; k++) desk.typing.type(number.slice(0, k));
+  const next = desk.typing.enter();
   if (next === null) return id;
-  desk.leave(id);
-  desk.open(next);
+  desk.typing.leave(id);
+  desk.typing.open(next);
   return next;
 }
 
@@ -72,14 +72,14 @@ describe('hands-free', () => {
       return { id, numbers: Array.from({ length: times }, (_, k) => typed[k % typed.length]!) };
     });
     let at = asked[0]!.id;
-    desk.open(at);
+    desk.typing.open(at);
     for (const { id, numbers } of asked) {
       for (const number of numbers) {
         expect(at).toBe(id);
         at = cable(desk, at, number);
       }
     }
-    expect(desk.said.value).toContain('Every reading is there');
+    expect(desk.typing.said.value).toContain('Every reading is there');
     expect(bench.job.value.readings).toEqual(
       Object.fromEntries(asked.map(({ id, numbers }) => [id, numbers])),
     );
@@ -97,11 +97,11 @@ describe('hands-free', () => {
     const at = cable(desk, 'socketWidth', '0.16');
     expect(at).toBe('socketWidth');
     expect(textsOf(bench, 'socketWidth')).toEqual([]);
-    expect(desk.draft.value).toMatchObject({ text: '0.16', rested: true });
+    expect(desk.typing.draft.value).toMatchObject({ text: '0.16', rested: true });
     // 0.16 in is 4.064 mm: the inch is 25.4 mm.
-    expect(desk.judged('0.16')).toContain('inches');
-    desk.type('4.02');
-    expect(desk.enter()).toBeNull();
+    expect(desk.typing.judged('0.16')).toContain('inches');
+    desk.typing.type('4.02');
+    expect(desk.typing.enter()).toBeNull();
     expect(textsOf(bench, 'socketWidth')).toEqual(['4.02']);
   });
 });
@@ -109,21 +109,21 @@ describe('hands-free', () => {
 describe('with each keystroke', () => {
   test('what can be read counts at once, what cannot only goes when typing pauses', async () => {
     const { desk, bench } = await deskOver(unread);
-    desk.open('socketWidth');
+    desk.typing.open('socketWidth');
     const counted = ['4', '4.', '4.0', '4.02'].map((text) => {
-      desk.type(text);
+      desk.typing.type(text);
       return [...textsOf(bench, 'socketWidth')];
     });
     expect(counted).toEqual([['4'], ['4'], ['4.0'], ['4.02']]);
-    desk.type('4.02.');
+    desk.typing.type('4.02.');
     vi.advanceTimersByTime(5000);
     expect(textsOf(bench, 'socketWidth')).toEqual([]);
-    expect(desk.draft.value).toMatchObject({ text: '4.02.', rested: true });
+    expect(desk.typing.draft.value).toMatchObject({ text: '4.02.', rested: true });
   });
 
   test('units are understood as the pipeline does', async () => {
     const { desk } = await deskOver({ ...unread, unit: 'in' });
-    desk.open('socketWidth');
+    desk.typing.open('socketWidth');
     // 25.4 mm to the inch.
     for (const [text, mm] of [
       ['1/8', 3.175],
@@ -132,10 +132,10 @@ describe('with each keystroke', () => {
       ['1/8"', 3.175],
       ['125 thou', 3.175],
     ] as const) {
-      desk.type(text);
+      desk.typing.type(text);
       expect(desk.typedValue()).toBeCloseTo(mm, 9);
     }
-    desk.type('about');
+    desk.typing.type('about');
     expect(desk.typedValue()).toBeNull();
   });
 
@@ -150,30 +150,30 @@ describe('with each keystroke', () => {
     fc.assert(
       fc.property(fc.array(key, { minLength: 1, maxLength: 40 }), (keys) => {
         let at = ids[0]!;
-        desk.open(at);
+        desk.typing.open(at);
         const go = (to: string | null) => {
           if (to === null || to === at) return;
-          desk.leave(at);
+          desk.typing.leave(at);
           at = to;
-          desk.open(at);
+          desk.typing.open(at);
         };
         const deeds: Readonly<Record<string, () => void>> = {
-          Enter: () => go(desk.enter()),
-          Up: () => desk.step(-1),
-          Down: () => desk.step(1),
-          Escape: () => desk.giveUp(),
+          Enter: () => go(desk.typing.enter()),
+          Up: () => desk.typing.step(-1),
+          Down: () => desk.typing.step(1),
+          Escape: () => desk.typing.giveUp(),
           rest: () => vi.advanceTimersByTime(2000),
-          clear: () => desk.type(''),
-          away: () => desk.takeAway(),
+          clear: () => desk.typing.type(''),
+          away: () => desk.typing.takeAway(),
         };
         for (const one of keys) {
           if (deeds[one]) deeds[one]();
           else if (one.length > 1) go(one);
-          else desk.type(`${desk.draft.value?.text ?? ''}${one}`);
+          else desk.typing.type(`${desk.typing.draft.value?.text ?? ''}${one}`);
           for (const { refusals } of desk.rows.value)
             expect(refusals.every((refused) => refused === null)).toBe(true);
         }
-        desk.leave(at);
+        desk.typing.leave(at);
         while (bench.history.undoes.value !== null) bench.history.undo();
         expect(bench.job.value).toEqual(exampleJob);
         bench.lay(freshHistory(exampleJob));
@@ -188,12 +188,12 @@ describe('corrections', () => {
 
   test('the number before is reached from the field, corrected in its place, one step to undo', async () => {
     const { desk, bench } = await deskOver(exampleJob);
-    desk.open('socketWidth');
-    desk.step(-1);
-    desk.step(-1);
-    expect(desk.draft.value).toMatchObject({ slot: width.length - 2, text: width.at(-2) });
-    for (const text of ['4', '4.1', '4.11']) desk.type(text);
-    desk.enter();
+    desk.typing.open('socketWidth');
+    desk.typing.step(-1);
+    desk.typing.step(-1);
+    expect(desk.typing.draft.value).toMatchObject({ slot: width.length - 2, text: width.at(-2) });
+    for (const text of ['4', '4.1', '4.11']) desk.typing.type(text);
+    desk.typing.enter();
     expect(textsOf(bench, 'socketWidth')).toEqual([...width.slice(0, -2), '4.11', width.at(-1)]);
     bench.history.undo();
     expect(bench.job.value).toEqual(exampleJob);
@@ -202,43 +202,43 @@ describe('corrections', () => {
 
   test('emptied and entered it is taken away', async () => {
     const { desk, bench } = await deskOver(exampleJob);
-    desk.open('socketWidth', 0);
-    desk.type('');
-    expect(desk.enter()).toBeNull();
+    desk.typing.open('socketWidth', 0);
+    desk.typing.type('');
+    expect(desk.typing.enter()).toBeNull();
     expect(textsOf(bench, 'socketWidth')).toEqual(width.slice(1));
-    expect(desk.said.value).toContain(`${width[0]} taken away`);
+    expect(desk.typing.said.value).toContain(`${width[0]} taken away`);
   });
 
   test('given up, nothing has happened', async () => {
     const { desk, bench } = await deskOver(exampleJob);
-    desk.open('socketWidth');
-    for (const text of ['4', '4.1', '4.1x']) desk.type(text);
-    desk.giveUp();
+    desk.typing.open('socketWidth');
+    for (const text of ['4', '4.1', '4.1x']) desk.typing.type(text);
+    desk.typing.giveUp();
     expect(bench.job.value).toEqual(exampleJob);
     expect(bench.history.undoes.value).toBeNull();
   });
 
   test('what was left unreadable stays in its field, marked, and comes back with the cursor', async () => {
     const { desk, bench } = await deskOver(exampleJob);
-    desk.open('socketWidth');
-    desk.type('4..1');
-    desk.leave('socketWidth');
+    desk.typing.open('socketWidth');
+    desk.typing.type('4..1');
+    desk.typing.leave('socketWidth');
     expect(bench.job.value).toEqual(exampleJob);
     expect(rowOf(desk, 'socketWidth')).toMatchObject({ left: '4..1', state: 'refused' });
-    desk.open('socketWidth');
-    expect(desk.draft.value?.text).toBe('4..1');
+    desk.typing.open('socketWidth');
+    expect(desk.typing.draft.value?.text).toBe('4..1');
     expect(rowOf(desk, 'socketWidth').left).toBeUndefined();
   });
 
   test('undo beneath the field and another job on the bench start it anew', async () => {
     const { desk, bench } = await deskOver(exampleJob);
-    desk.open('socketWidth');
-    desk.type('4.05');
+    desk.typing.open('socketWidth');
+    desk.typing.type('4.05');
     bench.history.undo();
-    expect(desk.draft.value).toMatchObject({ text: '', slot: width.length });
-    desk.type('4..');
+    expect(desk.typing.draft.value).toMatchObject({ text: '', slot: width.length });
+    desk.typing.type('4..');
     bench.lay(freshHistory({ ...exampleJob, title: 'another' }));
-    expect(desk.draft.value).toBeNull();
+    expect(desk.typing.draft.value).toBeNull();
     expect(rowOf(desk, 'socketWidth').left).toBeUndefined();
   });
 

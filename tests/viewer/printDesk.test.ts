@@ -78,9 +78,9 @@ describe('readings of a coupon', () => {
     let at = order[0]!.id;
     const typed = ['1.83', '1,84', '3.85', '3.86'];
     for (const text of typed) {
-      desk.open(at);
-      for (let k = 1; k <= text.length; k++) desk.type(text.slice(0, k));
-      at = desk.enter() ?? at;
+      desk.typing.open(at);
+      for (let k = 1; k <= text.length; k++) desk.typing.type(text.slice(0, k));
+      at = desk.typing.enter() ?? at;
     }
     expect(at).toBe(order[2]!.id);
     expect(desk.rows.value.slice(0, 2).map(({ texts }) => texts)).toEqual([
@@ -95,18 +95,18 @@ describe('readings of a coupon', () => {
   it('stay out while they are none, and leave what was there as it was', async () => {
     const { desk } = await deskOver(smallStore());
     const { id } = desk.rows.value[0]!.feature;
-    desk.open(id);
-    desk.type('1.83');
-    desk.enter();
-    desk.open(id, 0);
-    desk.type('9.99');
-    expect(desk.enter()).toBeNull();
-    expect(desk.judged('9.99')).toMatch(/plausible|range/);
+    desk.typing.open(id);
+    desk.typing.type('1.83');
+    desk.typing.enter();
+    desk.typing.open(id, 0);
+    desk.typing.type('9.99');
+    expect(desk.typing.enter()).toBeNull();
+    expect(desk.typing.judged('9.99')).toMatch(/plausible|range/);
     expect(desk.rows.value[0]!.texts).toEqual(['1.83']);
-    desk.giveUp();
-    desk.open(id, 0);
-    desk.type('');
-    desk.enter();
+    desk.typing.giveUp();
+    desk.typing.open(id, 0);
+    desk.typing.type('');
+    desk.typing.enter();
     expect(desk.rows.value[0]!.texts).toEqual([]);
   });
 
@@ -120,9 +120,9 @@ describe('readings of a coupon', () => {
       );
     const [first, second] = desk.rows.value.map(({ feature }) => feature.id);
     const type = (id: string, text: string, slot?: number) => {
-      desk.open(id, slot);
-      for (let k = 1; k <= text.length; k++) desk.type(text.slice(0, k));
-      desk.enter();
+      desk.typing.open(id, slot);
+      for (let k = 1; k <= text.length; k++) desk.typing.type(text.slice(0, k));
+      desk.typing.enter();
     };
     expect(desk.takesBack.value).toBeNull();
     type(first!, '1.83');
@@ -133,19 +133,19 @@ describe('readings of a coupon', () => {
     expect(desk.takesBack.value).toBe('1: 1.85 for 1.83');
     expect(desk.takeBack()).toBe(first);
     expect(texts()).toEqual({ 1: ['1.83', '1.84'], 2: ['3.85'] });
-    expect(desk.said.value).toBe('Taken back: 1: 1.85 for 1.83.');
+    expect(desk.typing.said.value).toBe('Taken back: 1: 1.85 for 1.83.');
     expect(desk.takesBack.value).toBe('2: 3.85');
     expect(desk.takeBack()).toBe(second);
     expect(texts()).toEqual({ 1: ['1.83', '1.84'] });
     // A number given up, or typed as it was, is no step.
-    desk.open(first!, 0);
-    desk.type('1.8');
-    desk.giveUp();
+    desk.typing.open(first!, 0);
+    desk.typing.type('1.8');
+    desk.typing.giveUp();
     expect(desk.takesBack.value).toBe('1: 1.84');
     // What is no number yet goes first.
-    desk.open(second!);
-    desk.type('3,');
-    desk.type('3,8 8');
+    desk.typing.open(second!);
+    desk.typing.type('3,');
+    desk.typing.type('3,8 8');
     expect(desk.takeBack()).toBeNull();
     expect(texts()).toEqual({ 1: ['1.83', '1.84'] });
     desk.clear();
@@ -157,15 +157,15 @@ describe('readings of a coupon', () => {
     }
     expect(desk.takesBack.value).toBeNull();
     expect(desk.takeBack()).toBeNull();
-    expect(desk.said.value).toBe('Nothing to take back.');
+    expect(desk.typing.said.value).toBe('Nothing to take back.');
   });
 
   it('were taken of a coupon printed on the day that is told, today unless it is', async () => {
     const asked: string[] = [];
     const { desk } = await deskOver(smallStore(), own, (date) => asked.push(date));
     for (const { feature } of desk.rows.value.slice(0, 3)) {
-      desk.open(feature.id);
-      desk.type(String(feature.nominal));
+      desk.typing.open(feature.id);
+      desk.typing.type(String(feature.nominal));
     }
     await vi.waitFor(() => expect(asked).toEqual([today()]), PATIENCE);
     desk.printed.value = '2026-11-19';
@@ -176,9 +176,9 @@ describe('readings of a coupon', () => {
   it('are there again after a reload, for the same printer and no other', async () => {
     const store = smallStore();
     const first = await deskOver(store);
-    first.desk.open('bore.3');
-    first.desk.type('3.82');
-    first.desk.enter();
+    first.desk.typing.open('bore.3');
+    first.desk.typing.type('3.82');
+    first.desk.typing.enter();
     const again = await deskOver(store);
     expect(again.desk.rows.value.find(({ feature }) => feature.id === 'bore.3')?.texts).toEqual(['3.82']);
     const other = await deskOver(store, { ...own, material: 'PLA' });
@@ -211,8 +211,8 @@ describe('readings of a coupon', () => {
       },
     };
     const { desk } = await deskOver(full);
-    desk.open('bore.3');
-    desk.type('3.82');
+    desk.typing.open('bore.3');
+    desk.typing.type('3.82');
     expect(desk.unkept.value).toBe(true);
     expect(desk.read.value).toBe(1);
   });

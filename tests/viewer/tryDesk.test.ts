@@ -86,12 +86,12 @@ const settled = (desk: TryDesk): Promise<void> =>
 
 /** What callipers with a cable do: digits, then Enter; the cursor follows. Gives the field it is in then. */
 function cable({ reading }: TryDesk, id: string, number: string): string {
-  reading.open(id);
-  for (let k = 1; k <= number.length; k++) reading.type(number.slice(0, k));
-  const next = reading.enter();
+  reading.typing.open(id);
+  for (let k = 1; k <= number.length; k++) reading.typing.type(number.slice(0, k));
+  const next = reading.typing.enter();
   if (next === null) return id;
-  reading.leave(id);
-  reading.open(next);
+  reading.typing.leave(id);
+  reading.typing.open(next);
   return next;
 }
 
@@ -103,7 +103,7 @@ async function readAll(desk: TryDesk, off: Readonly<Record<string, number>> = {}
     const { expected } = places.find(({ id }) => id === at)!;
     at = cable(desk, at, (expected + (off[at] ?? 0)).toFixed(2));
   }
-  desk.reading.leave(at);
+  desk.reading.typing.leave(at);
   await settled(desk);
 }
 
@@ -133,7 +133,7 @@ describe('reading a print', () => {
   test('undo takes the numbers back one by one, the record with the last', async () => {
     const { desk, bench } = await deskOver(exampleJob);
     for (const number of ['3.95', '3.96']) cable(desk, 'socket.width', number);
-    desk.reading.leave('socket.width');
+    desk.reading.typing.leave('socket.width');
     await settled(desk);
     bench.history.undo();
     expect(trials(bench)[0]?.inspected?.readings).toEqual({ 'socket.width': ['3.95'] });
@@ -156,7 +156,7 @@ describe('reading a print', () => {
   test('from a file is what the command takes from it, and goes on from what is there', async () => {
     const { desk, bench } = await deskOver(exampleJob);
     cable(desk, 'socket.width', '3.95');
-    desk.reading.leave('socket.width');
+    desk.reading.typing.leave('socket.width');
     await settled(desk);
     const table = 'interface,reading\nsocket.width,3.95,3.96\nbar,1.79\n';
     const folder = mkdtempSync(join(tmpdir(), 'fettle-page-'));

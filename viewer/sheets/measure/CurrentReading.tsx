@@ -21,7 +21,7 @@ export function CurrentReading({
 }) {
   const panel = useRef<HTMLElement>(null);
   const row = desk.row.value;
-  const typing = desk.draft.value !== null;
+  const typing = desk.typing.draft.value !== null;
   useAboveKeyboard(panel, typing);
   if (!row) return null;
   const { facts, number } = row;
@@ -47,7 +47,7 @@ export function CurrentReading({
       </div>
       <Doubt desk={desk} row={row} />
       <p class="unseen" role="status">
-        {desk.said.value}
+        {desk.typing.said.value}
       </p>
     </section>
   );
@@ -83,8 +83,8 @@ function Readout({ desk, row }: { readonly desk: ReadingDesk; readonly row: Row 
 
 /** What is wrong with the text in the field, or doubtful about the numbers. */
 function Doubt({ desk, row }: { readonly desk: ReadingDesk; readonly row: Row }) {
-  const draft = desk.draft.value;
-  const refused = draft?.rested && draft.text.trim() !== '' ? desk.judged(draft.text) : null;
+  const draft = desk.typing.draft.value;
+  const refused = draft?.rested && draft.text.trim() !== '' ? desk.typing.judged(draft.text) : null;
   const unusable = row.refusals.flatMap((why, k) => (why === null ? [] : [`"${row.texts[k]}" ${why}`]));
   // The name stands above.
   const prefix = `${row.facts.name}: `;

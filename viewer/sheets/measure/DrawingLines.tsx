@@ -7,7 +7,7 @@ export function DrawingLines({ desk }: { readonly desk: ReadingDesk }) {
   if (!form) return null;
   const [width, height] = form.size;
   const states = new Map(desk.rows.value.map(({ facts, state }) => [facts.id, state]));
-  const current = desk.draft.value?.id;
+  const current = desk.typing.draft.value?.id;
   return (
     <svg class="lines" viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
       {form.views.map(({ paths }) => paths.map(({ kind, d }) => <path key={kind + d} class={kind} d={d} />))}

@@ -4,7 +4,7 @@ import type { ReadingDesk, Row } from './readingDesk.ts';
 /** The numbers of a reading as typed; each can be put back into the field to be corrected or taken away. */
 export function NumbersTaken({ desk, row }: { readonly desk: ReadingDesk; readonly row: Row }) {
   const { facts, texts, refusals, dimension } = row;
-  const draft = desk.draft.value?.id === facts.id ? desk.draft.value : null;
+  const draft = desk.typing.draft.value?.id === facts.id ? desk.typing.draft.value : null;
   const odd = new Set(dimension?.remarks.flatMap(({ index }) => (index === undefined ? [] : [index])) ?? []);
   const wanting = Math.max(0, facts.times - texts.length);
   return (
@@ -17,7 +17,7 @@ export function NumbersTaken({ desk, row }: { readonly desk: ReadingDesk; readon
               class={`number${draft?.slot === k ? ' picked' : ''}${refusals[k] != null ? ' refused' : odd.has(k) ? ' doubtful' : ''}`}
               aria-label={`Correct number ${k + 1}, ${text}`}
               onClick={() => {
-                desk.open(facts.id, k);
+                desk.typing.open(facts.id, k);
                 focusReading(facts.id, text);
               }}
             >
@@ -34,7 +34,7 @@ export function NumbersTaken({ desk, row }: { readonly desk: ReadingDesk; readon
           type="button"
           class="take-away"
           onClick={() => {
-            desk.takeAway();
+            desk.typing.takeAway();
             focusReading(facts.id, '');
           }}
         >

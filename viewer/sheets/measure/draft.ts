@@ -8,6 +8,8 @@ export interface Draft {
   /** Which of its numbers, from 0; one past the last is a new one. */
   readonly slot: number;
   readonly text: string;
+  /** All numbers of the reading as this draft found or left them. */
+  readonly numbers: readonly Text[];
   /** What stood there before; undefined for a new number. */
   readonly original: Text | undefined;
   /** What the job holds there now: the last text that could be read, or the original. */
@@ -27,6 +29,7 @@ export function begun(id: string, texts: readonly Text[], single: boolean, slot?
     id,
     slot: at,
     text: String(original ?? ''),
+    numbers: texts,
     original,
     counted: original,
     changed: false,

@@ -10,8 +10,8 @@ export function CouponAtHand({ desk }: { readonly desk: CouponDesk }) {
   if (!row) return null;
   const { feature, texts, refusals } = row;
   const { id, number, reading, tip, times, nominal } = feature;
-  const draft = desk.draft.value?.id === id ? desk.draft.value : null;
-  const wrong = draft?.rested && draft.text.trim() !== '' ? desk.judged(draft.text) : null;
+  const draft = desk.typing.draft.value?.id === id ? desk.typing.draft.value : null;
+  const wrong = draft?.rested && draft.text.trim() !== '' ? desk.typing.judged(draft.text) : null;
   return (
     <section class={`at-hand${draft ? ' typing' : ''}`} aria-label="Feature at hand">
       <JawPicture jaw={reading.jaw} round={reading.round ?? false} />
@@ -34,7 +34,7 @@ export function CouponAtHand({ desk }: { readonly desk: CouponDesk }) {
                 class={`number${refusals[k] === null ? '' : ' refused'}${draft?.slot === k ? ' picked' : ''}`}
                 aria-label={`Correct number ${k + 1}, ${text}`}
                 onClick={() => {
-                  desk.open(id, k);
+                  desk.typing.open(id, k);
                   focusFeature(id);
                 }}
               >
@@ -53,7 +53,7 @@ export function CouponAtHand({ desk }: { readonly desk: CouponDesk }) {
         {wrong === null && <DoubtOf desk={desk} feature={id} />}
       </div>
       <p class="unseen" role="status">
-        {desk.said.value}
+        {desk.typing.said.value}
       </p>
     </section>
   );

@@ -11,8 +11,9 @@ import { withProfile } from '../../drawer/withProfile.ts';
 import type { CalibrationFacts } from '../../spine/tasks/calibrate.ts';
 import type { CouponFacts } from '../../spine/tasks/coupon.ts';
 import type { TakenFile } from '../../spine/tasks/takeAway.ts';
-import { begun, type Draft, exchanged, type Text, wanted } from '../measure/draft.ts';
-import { nextReading, turnIsOver } from '../measure/nextReading.ts';
+import { exchanged } from '../measure/draft.ts';
+import { nextReading } from '../measure/nextReading.ts';
+import { Typing, type TypingBook } from '../measure/typing.ts';
 import { couponDay } from './couponDay.ts';
 import {
   browserStore,
@@ -23,7 +24,7 @@ import {
   type SmallStore,
 } from './couponKey.ts';
 import { type CouponRow, couponRows } from './couponRows.ts';
-import { CouponSteps } from './couponSteps.ts';
+import { type CouponStep, CouponSteps } from './couponSteps.ts';
 import { otherCallipers } from './otherCallipers.ts';
 import { profileOf } from './profileOf.ts';
 
@@ -31,8 +32,10 @@ import { profileOf } from './profileOf.ts';
 export const COUPON_FIELD = [16.5, 8.5] as const;
 /** Features read from which on it is worth to see what they come to. */
 const ENOUGH = 3;
-/** Rest after the last digit before the readings are worked out, and before a text that is none is said to be so, ms. */
+/** Rest after the last digit before the readings are worked out, ms. */
 const REST = 700;
+/** What is done to the readings of all features at once. */
+const ANEW = { feature: null, goesOn: false } as const;
 
 /** The coupon of the job's printer: its drawing, the readings typed on it, what they come to. Readings are no part of a job;
  *  they are kept by printer in this browser until they are in a profile, and after. */
@@ -42,9 +45,6 @@ export class CouponDesk {
   readonly #facts = signal<CouponFacts | null>(null);
   readonly #trouble = signal<readonly Problem[]>([]);
   readonly #texts = signal<CouponTexts>({});
-  readonly #draft = signal<Draft | null>(null);
-  readonly #current = signal<string | null>(null);
-  readonly #said = signal('');
   readonly #found = signal<CalibrationFacts | null>(null);
   readonly #foundTrouble = signal<readonly Problem[]>([]);
   readonly #foundOf = signal<{ readonly texts: CouponTexts; readonly printed: string } | null>(null);
@@ -52,14 +52,12 @@ export class CouponDesk {
   readonly #otherCallipers = signal('');
   #key = '';
   #drawnFor = '';
-  #wasComplete = false;
-  /** Counts the numbers begun. */
-  #go = 0;
-  #pause: ReturnType<typeof setTimeout> | undefined;
   #rest: ReturnType<typeof setTimeout> | undefined;
 
   /** Day the coupon was printed, YYYY-MM-DD; blank for today. */
   readonly printed: Signal<string> = signal('');
+  /** The number being typed. */
+  readonly typing: Typing;
   readonly #steps = new CouponSteps();
   /** Whether the coupon is unfolded: it is drawn only then. */
   readonly isOpen: Signal<boolean> = signal(false);
@@ -73,12 +71,13 @@ export class CouponDesk {
   constructor(bench: Bench, store: SmallStore | undefined) {
     this.#bench = bench;
     this.#store = store;
+    this.typing = new Typing(this.#book());
     this.profile = computed(() => profileOf(bench.job.value));
     this.rows = computed(() => this.#rowsNow());
     this.row = computed(() => {
       const rows = this.rows.value;
       const open = rows.find(({ state }) => state === 'missing' || state === 'few');
-      return rows.find(({ feature: { id } }) => id === this.#current.value) ?? open ?? rows[0] ?? null;
+      return rows.find(({ feature: { id } }) => id === this.typing.current.value) ?? open ?? rows[0] ?? null;
     });
     this.stale = computed(
       () =>
@@ -124,14 +123,6 @@ export class CouponDesk {
     return this.#trouble;
   }
 
-  get draft(): ReadonlySignal<Draft | null> {
-    return this.#draft;
-  }
-
-  get said(): ReadonlySignal<string> {
-    return this.#said;
-  }
-
   get found(): ReadonlySignal<CalibrationFacts | null> {
     return this.#found;
   }
@@ -172,86 +163,6 @@ export class CouponDesk {
     return found !== null && profile !== null && profileText(found.report.profile) === profileText(profile);
   });
 
-  open(id: string, slot?: number): void {
-    const draft = this.#draft.peek();
-    if (draft?.id === id && slot === undefined) return;
-    this.#close();
-    const row = this.#rowOf(id);
-    this.#wasComplete = row !== undefined && row.texts.length >= row.feature.times;
-    this.#current.value = id;
-    this.#begin(id, slot);
-  }
-
-  leave(id: string): void {
-    if (this.#draft.peek()?.id === id) this.#close();
-  }
-
-  type(text: string): void {
-    const draft = this.#draft.peek();
-    if (!draft) return;
-    clearTimeout(this.#pause);
-    this.#draft.value = { ...draft, text, rested: false };
-    const readable = this.judged(text) === null;
-    this.#hold(wanted({ ...draft, text }, readable));
-    if (!readable)
-      this.#pause = setTimeout(() => {
-        const now = this.#draft.peek();
-        if (now) this.#draft.value = { ...now, rested: true };
-      }, REST);
-  }
-
-  /** Enter: takes the number and says where to go on, null for here. */
-  enter(): string | null {
-    const draft = this.#draft.peek();
-    const row = draft && this.#rowOf(draft.id);
-    if (!draft || !row) return null;
-    clearTimeout(this.#pause);
-    if (draft.text.trim() === '') {
-      if (draft.original !== undefined) {
-        this.takeAway();
-        return null;
-      }
-      return this.#next(draft.id);
-    }
-    if (this.judged(draft.text) !== null) {
-      this.#draft.value = { ...draft, rested: true };
-      return null;
-    }
-    this.#hold(wanted(draft, true));
-    const taken = this.#texts.peek()[draft.id] ?? [];
-    const { times, number } = row.feature;
-    this.#said.value = `${number}: ${draft.text.trim()} taken, ${taken.length} of ${Math.max(times, taken.length)}.`;
-    const over = turnIsOver(taken.length, times, { wasComplete: this.#wasComplete, single: false });
-    const next = over ? this.#next(draft.id) : null;
-    if (over && next === null) this.#said.value += ' Every reading is there.';
-    if (next === null) this.#begin(draft.id);
-    return next;
-  }
-
-  step(by: 1 | -1): void {
-    const draft = this.#draft.peek();
-    if (!draft) return;
-    const texts = this.#texts.peek()[draft.id] ?? [];
-    const slot = draft.slot + by;
-    if (slot >= 0 && slot <= texts.length) this.#begin(draft.id, slot);
-  }
-
-  takeAway(): void {
-    const draft = this.#draft.peek();
-    if (!draft || draft.counted === undefined) return;
-    this.#hold(undefined);
-    this.#wasComplete = false;
-    this.#said.value = `${String(draft.original ?? draft.counted)} taken away.`;
-    this.#begin(draft.id);
-  }
-
-  giveUp(): void {
-    const draft = this.#draft.peek();
-    if (!draft) return;
-    this.#hold(draft.original);
-    this.#begin(draft.id);
-  }
-
   /** What can be taken back; null for nothing. */
   get takesBack(): ReadonlySignal<string | null> {
     return this.#steps.last;
@@ -259,32 +170,18 @@ export class CouponDesk {
 
   /** Takes back the last reading, or what else was done to them; gives the feature it was about. */
   takeBack(): string | null {
-    const typing = this.#draft.peek();
-    if (typing && typing.counted === typing.original && typing.text !== String(typing.original ?? '')) {
+    const draft = this.typing.draft.peek();
+    if (draft && draft.counted === draft.original && draft.text !== String(draft.original ?? '')) {
       // What is no number yet is the last thing done.
-      this.giveUp();
+      this.typing.giveUp();
       return null;
     }
     const step = this.#steps.pop();
-    if (!step) {
-      this.#said.value = 'Nothing to take back.';
-      return null;
-    }
-    const draft = this.#draft.peek();
+    this.typing.said.value = step ? `Taken back: ${step.what}.` : 'Nothing to take back.';
+    if (!step) return null;
     this.#keep(step.before);
-    this.#wasComplete = false;
-    this.#said.value = `Taken back: ${step.what}.`;
-    if (step.feature !== null) this.#current.value = step.feature;
-    if (draft) this.#begin(draft.id);
+    this.typing.changedBeneath(step.feature);
     return step.feature;
-  }
-
-  /** Why a text is no reading of the feature at hand; null when it is one. */
-  judged(text: string): string | null {
-    const row = this.#draft.peek() && this.#rowOf(this.#draft.peek()!.id);
-    if (!row) return null;
-    const typed = valueTyped(couponReading(row.feature, []), text, this.#measuring());
-    return 'refused' in typed ? typed.refused : null;
   }
 
   /** Puts readings from a file in the place of those there are of the same features; gives what is wrong with it. */
@@ -302,11 +199,11 @@ export class CouponDesk {
         spine.couponReadings(profile, file.name, text, unit),
       );
       if ('kind' in read) return read.problems;
-      this.#draft.value = null;
+      this.typing.forget();
       this.#otherCallipers.value = otherCallipers(read.callipers, this.#measuring().callipers);
       this.#do({ ...this.#texts.peek(), ...read.texts }, `readings from ${file.name}`);
       const count = Object.keys(read.texts).length;
-      this.#said.value = `${count} ${count === 1 ? 'feature' : 'features'} read from ${file.name}.`;
+      this.typing.said.value = `${count} ${count === 1 ? 'feature' : 'features'} read from ${file.name}.`;
       return [];
     } catch {
       return refuse('could not be read');
@@ -316,7 +213,7 @@ export class CouponDesk {
   /** Takes all readings away; what there was, for whoever wants it back. */
   clear(): CouponTexts {
     const before = this.#texts.peek();
-    this.#draft.value = null;
+    this.typing.forget();
     this.#do({}, 'all readings taken away');
     return before;
   }
@@ -358,47 +255,56 @@ export class CouponDesk {
     const facts = this.#facts.value;
     if (!facts) return [];
     const doubtful = this.stale.value ? [] : (this.#found.value?.report.doubtful ?? []);
-    return couponRows(facts.features, this.#texts.value, doubtful, this.#measuring());
+    return couponRows(facts.features, this.#texts.value, doubtful, this.#measuring(), this.typing.left.value);
   }
 
   #rowOf(id: string): CouponRow | undefined {
     return this.rows.peek().find(({ feature }) => feature.id === id);
   }
 
-  #next(from: string): string | null {
-    const progress = this.rows
-      .peek()
-      .map(({ feature: { id, times }, texts }) => ({ id, times, taken: texts.length }));
-    return nextReading(progress, from);
+  #book(): TypingBook {
+    return {
+      reading: (id) => {
+        const feature = this.#rowOf(id)?.feature;
+        return feature && { name: String(feature.number), times: feature.times, single: false };
+      },
+      texts: (id) => this.#texts.peek()[id] ?? [],
+      refusal: (id, text) => {
+        const row = this.#rowOf(id);
+        if (!row) return null;
+        const typed = valueTyped(couponReading(row.feature, []), text, this.#measuring());
+        return 'refused' in typed ? typed.refused : null;
+      },
+      next: (from) => {
+        const progress = this.rows
+          .peek()
+          .map(({ feature: { id, times }, texts }) => ({ id, times, taken: texts.length }));
+        return nextReading(progress, from);
+      },
+      put: ({ id, slot, counted, changed, original }, to) => {
+        const { [id]: before = [], ...others } = this.#texts.peek();
+        const after = exchanged(before, slot, counted, to).map(String);
+        const number = this.#rowOf(id)?.feature.number ?? id;
+        const what =
+          to === undefined
+            ? `${number}: ${original ?? ''} taken away`
+            : `${number}: ${to}${original === undefined ? '' : ` for ${original}`}`;
+        const texts = after.length > 0 ? { ...others, [id]: after } : others;
+        return this.#do(texts, what, { feature: id, goesOn: changed });
+      },
+    };
   }
 
-  /** Puts a text, or none, where the one of the draft is counted. */
-  #hold(to: Text | undefined): void {
-    const draft = this.#draft.peek();
-    if (!draft || to === draft.counted) return;
-    const { [draft.id]: before = [], ...others } = this.#texts.peek();
-    const after = exchanged(before, draft.slot, draft.counted, to).map(String);
-    this.#draft.value = { ...draft, counted: to, changed: true };
-    const texts = after.length > 0 ? { ...others, [draft.id]: after } : others;
-    this.#do(texts, this.#stepWords(draft, to), draft.id);
-  }
-
-  /** Puts other readings in the place of those there are, so that it can be taken back. */
-  #do(texts: CouponTexts, what: string, feature: string | null = null): void {
-    if (feature === null) this.#go++;
-    this.#steps.note({ before: this.#texts.peek(), what, feature, go: this.#go }, texts);
+  /** Puts other readings in the place of those there are, so that it can be taken back. False where that brought back what
+   *  there was before the step that this one goes on with. */
+  #do(
+    texts: CouponTexts,
+    what: string,
+    { feature, goesOn }: Pick<CouponStep, 'feature'> & { readonly goesOn: boolean } = ANEW,
+  ): boolean {
+    const isStep = this.#steps.note({ before: this.#texts.peek(), what, feature }, texts, goesOn);
     this.#keep(texts);
-  }
-
-  #stepWords({ id, original }: Draft, to: Text | undefined): string {
-    const number = this.#rowOf(id)?.feature.number ?? id;
-    if (to === undefined) return `${number}: ${original ?? ''} taken away`;
-    return `${number}: ${to}${original === undefined ? '' : ` for ${original}`}`;
-  }
-
-  #begin(id: string, slot?: number): void {
-    this.#go++;
-    this.#draft.value = begun(id, this.#texts.peek()[id] ?? [], false, slot);
+    return isStep;
   }
 
   #keep(texts: CouponTexts): void {
@@ -406,15 +312,9 @@ export class CouponDesk {
     this.#unkept.value = !keepTexts(this.#store, this.#key, texts);
   }
 
-  #close(): void {
-    clearTimeout(this.#pause);
-    this.#draft.value = null;
-  }
-
   /** Another printer: its coupon, its readings. */
   #turnTo(profile: PrinterProfile | null): void {
-    this.#close();
-    this.#current.value = null;
+    this.typing.forget();
     this.#found.value = null;
     this.#foundTrouble.value = [];
     this.#steps.forget();

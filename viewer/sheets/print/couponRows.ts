@@ -15,12 +15,14 @@ export interface CouponRow {
   readonly state: 'missing' | 'few' | 'read' | 'doubtful' | 'refused';
 }
 
-/** Every feature with what was read of it, as typed; `doubtful` are those that do not fit the others. */
+/** Every feature with what was read of it, as typed; `doubtful` are those that do not fit the others, `left` texts that
+ *  were left in their fields though they cannot be read. */
 export function couponRows(
   features: readonly CouponFeature[],
   texts: CouponTexts,
   doubtful: readonly { readonly feature: string }[],
   bench: Bench,
+  left: ReadonlyMap<string, string>,
 ): readonly CouponRow[] {
   const odd = new Set(doubtful.map(({ feature }) => feature));
   return features.map((feature) => {
@@ -31,7 +33,7 @@ export function couponRows(
     return { feature, texts: own, values, refusals, state: stateOf() };
 
     function stateOf(): CouponRow['state'] {
-      if (refusals.some((why) => why !== null)) return 'refused';
+      if (left.has(feature.id) || refusals.some((why) => why !== null)) return 'refused';
       if (own.length === 0) return 'missing';
       if (odd.has(feature.id)) return 'doubtful';
       return own.length < feature.times ? 'few' : 'read';

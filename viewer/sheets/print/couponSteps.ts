@@ -9,8 +9,6 @@ export interface CouponStep {
   readonly what: string;
   /** Feature it is about; null for all of them. */
   readonly feature: string | null;
-  /** Tells one go from the next: the digits of a number are typed in one. */
-  readonly go: number;
 }
 
 /** Steps kept. */
@@ -23,14 +21,16 @@ export class CouponSteps {
   /** What would be taken back; null for nothing. */
   readonly last: ReadonlySignal<string | null> = computed(() => this.#past.value.at(-1)?.what ?? null);
 
-  /** Notes a step. One of the same go goes on where the last one began, and is none where it came back to that. */
-  note(step: CouponStep, after: CouponTexts): void {
+  /** Notes a step. One that goes on with the last, as the next digit of a number, begins where that one began. False where it came
+   *  back to that, and so is none. */
+  note(step: CouponStep, after: CouponTexts, goesOn: boolean): boolean {
     const past = this.#past.peek();
-    const last = past.at(-1);
-    const isOn = last !== undefined && last.go === step.go && last.feature === step.feature;
-    const begun = isOn ? { ...step, before: last.before } : step;
-    const earlier = isOn ? past.slice(0, -1) : past;
-    this.#past.value = same(begun.before, after) ? earlier : [...earlier, begun].slice(-MOST);
+    const last = goesOn ? past.at(-1) : undefined;
+    const begun = last ? { ...step, before: last.before } : step;
+    const earlier = last ? past.slice(0, -1) : past;
+    const isStep = !same(begun.before, after);
+    this.#past.value = isStep ? [...earlier, begun].slice(-MOST) : earlier;
+    return isStep;
   }
 
   /** Takes the last step off the list; undefined where there is none. */

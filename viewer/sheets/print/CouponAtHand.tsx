@@ -101,8 +101,8 @@ function Readout({ row: { values, feature }, typed }: { readonly row: CouponRow;
 
 /** What does not fit about the readings of a feature, once all are worked out. */
 function DoubtOf({ desk, feature }: { readonly desk: CouponDesk; readonly feature: string }) {
-  const doubtful = desk.found.value?.report.doubtful.filter((one) => one.feature === feature) ?? [];
-  if (desk.stale.value) return null;
+  const doubtful = desk.findings.found.value?.report.doubtful.filter((one) => one.feature === feature) ?? [];
+  if (desk.findings.stale.value) return null;
   return (
     <>
       {doubtful.map(({ sentence }) => (

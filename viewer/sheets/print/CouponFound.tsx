@@ -13,8 +13,8 @@ import { refusalWords } from './refusalWords.ts';
 
 /** What the readings come to: doubtful ones first, then the printer before and now, then what that does for the job. */
 export function CouponFound({ desk, drawer }: { readonly desk: CouponDesk; readonly drawer: Drawer }) {
-  const found = desk.found.value;
-  const trouble = desk.foundTrouble.value;
+  const found = desk.findings.found.value;
+  const trouble = desk.findings.trouble.value;
   const takeBack = useSignal<(() => Promise<void>) | null>(null);
   if (trouble.length > 0)
     return (
@@ -31,7 +31,7 @@ export function CouponFound({ desk, drawer }: { readonly desk: CouponDesk; reado
   const { report, chance } = found;
   const used = report.residuals.filter(({ leftOut }) => !leftOut).length;
   return (
-    <section class={`come-to${desk.stale.value ? ' stale' : ''}`} aria-labelledby="found-head">
+    <section class={`come-to${desk.findings.stale.value ? ' stale' : ''}`} aria-labelledby="found-head">
       <h3 id="found-head">
         What {used} of {desk.facts.value?.features.length} features tell
       </h3>
@@ -45,10 +45,10 @@ export function CouponFound({ desk, drawer }: { readonly desk: CouponDesk; reado
       ))}
       <div class="put-in">
         <p class="chances">
-          <span class="label">fits first time</span> <Chances of={chance} isIn={desk.isIn.value} />
+          <span class="label">fits first time</span> <Chances of={chance} isIn={desk.findings.isIn.value} />
         </p>
         <p class="deeds" role="status">
-          {desk.isIn.value ? (
+          {desk.findings.isIn.value ? (
             <>
               <Mark verdict="holds" /> in the job{' '}
               {drawer.keeper.keeping.value.kind === 'unkept' ? '' : 'and the drawer'}, calibrated{' '}
@@ -69,9 +69,9 @@ export function CouponFound({ desk, drawer }: { readonly desk: CouponDesk; reado
             <button
               type="button"
               class="main"
-              aria-disabled={desk.stale.value}
+              aria-disabled={desk.findings.stale.value}
               onClick={async () => {
-                if (!desk.stale.peek()) takeBack.value = await desk.putIn(drawer);
+                if (!desk.findings.stale.peek()) takeBack.value = await desk.findings.putIn(drawer);
               }}
             >
               draw the job for this printer

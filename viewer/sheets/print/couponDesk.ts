@@ -3,18 +3,15 @@ import { callipersOf } from '../../../src/job/callipersOf.ts';
 import { couponReading } from '../../../src/job/coupon/couponReading.ts';
 import type { Problem } from '../../../src/job/problem.ts';
 import { valueTyped } from '../../../src/job/valueTyped.ts';
-import { profileText } from '../../../src/printer/profileText.ts';
 import type { PrinterProfile } from '../../../src/printer/types.ts';
 import type { Bench } from '../../bench/bench.ts';
-import type { Drawer } from '../../drawer/drawer.ts';
-import { withProfile } from '../../drawer/withProfile.ts';
-import type { CalibrationFacts } from '../../spine/tasks/calibrate.ts';
 import type { CouponFacts } from '../../spine/tasks/coupon.ts';
 import type { TakenFile } from '../../spine/tasks/takeAway.ts';
 import { exchanged } from '../measure/draft.ts';
 import { nextReading } from '../measure/nextReading.ts';
 import { Typing, type TypingBook } from '../measure/typing.ts';
 import { couponDay } from './couponDay.ts';
+import { CouponFindings } from './couponFindings.ts';
 import {
   browserStore,
   type CouponTexts,
@@ -30,10 +27,6 @@ import { profileOf } from './profileOf.ts';
 
 /** Size of a field on the drawing, mm of the sheet. */
 export const COUPON_FIELD = [16.5, 8.5] as const;
-/** Features read from which on it is worth to see what they come to. */
-const ENOUGH = 3;
-/** Rest after the last digit before the readings are worked out, ms. */
-const REST = 700;
 /** What is done to the readings of all features at once. */
 const ANEW = { feature: null, goesOn: false } as const;
 
@@ -45,14 +38,10 @@ export class CouponDesk {
   readonly #facts = signal<CouponFacts | null>(null);
   readonly #trouble = signal<readonly Problem[]>([]);
   readonly #texts = signal<CouponTexts>({});
-  readonly #found = signal<CalibrationFacts | null>(null);
-  readonly #foundTrouble = signal<readonly Problem[]>([]);
-  readonly #foundOf = signal<{ readonly texts: CouponTexts; readonly printed: string } | null>(null);
   readonly #unkept = signal(false);
   readonly #otherCallipers = signal('');
   #key = '';
   #drawnFor = '';
-  #rest: ReturnType<typeof setTimeout> | undefined;
 
   /** Day the coupon was printed, YYYY-MM-DD; blank for today. */
   readonly printed: Signal<string> = signal('');
@@ -65,26 +54,25 @@ export class CouponDesk {
   /** The feature at hand: being typed, typed last, or the first that lacks numbers. */
   readonly row: ReadonlySignal<CouponRow | null>;
   readonly profile: ReadonlySignal<PrinterProfile | null>;
-  /** What the readings come to is of an earlier state of them. */
-  readonly stale: ReadonlySignal<boolean>;
+  /** What the readings come to. */
+  readonly findings: CouponFindings;
 
   constructor(bench: Bench, store: SmallStore | undefined) {
     this.#bench = bench;
     this.#store = store;
     this.typing = new Typing(this.#book());
     this.profile = computed(() => profileOf(bench.job.value));
+    const shown = computed(
+      () => this.#facts.value !== null && this.isOpen.value && bench.sheet.value === 'print',
+    );
+    const { profile, read, printed } = this;
+    this.findings = new CouponFindings(bench, { profile, texts: this.#texts, read, printed, shown });
     this.rows = computed(() => this.#rowsNow());
     this.row = computed(() => {
       const rows = this.rows.value;
       const open = rows.find(({ state }) => state === 'missing' || state === 'few');
       return rows.find(({ feature: { id } }) => id === this.typing.current.value) ?? open ?? rows[0] ?? null;
     });
-    this.stale = computed(
-      () =>
-        this.#found.value !== null &&
-        (this.#foundOf.value?.texts !== this.#texts.value ||
-          this.#foundOf.value.printed !== this.printed.value),
-    );
     effect(() => {
       const profile = this.profile.value;
       const key = profile === null ? '' : couponKey(profile);
@@ -102,16 +90,6 @@ export class CouponDesk {
       this.#drawnFor = drawnFor;
       void this.#askFacts(profile, drawnFor);
     });
-    effect(() => {
-      const texts = this.#texts.value;
-      const printed = this.printed.value;
-      const { callipers, unit } = bench.job.value;
-      void JSON.stringify([callipers, unit]);
-      const ready = this.#facts.value !== null && this.isOpen.value && bench.sheet.value === 'print';
-      clearTimeout(this.#rest);
-      if (ready && this.read.value >= ENOUGH)
-        this.#rest = setTimeout(() => void this.#calibrate(texts, printed), REST);
-    });
   }
 
   get facts(): ReadonlySignal<CouponFacts | null> {
@@ -121,15 +99,6 @@ export class CouponDesk {
   /** Why there is no coupon for this printer. */
   get trouble(): ReadonlySignal<readonly Problem[]> {
     return this.#trouble;
-  }
-
-  get found(): ReadonlySignal<CalibrationFacts | null> {
-    return this.#found;
-  }
-
-  /** Why the readings come to nothing. */
-  get foundTrouble(): ReadonlySignal<readonly Problem[]> {
-    return this.#foundTrouble;
   }
 
   /** That the last file was read with other callipers than the job has, and which; empty where it was not. */
@@ -156,12 +125,6 @@ export class CouponDesk {
   get unit(): 'mm' | 'in' {
     return this.#bench.job.value.unit ?? 'mm';
   }
-
-  /** What the profile would be is what the job carries already. */
-  readonly isIn: ReadonlySignal<boolean> = computed(() => {
-    const [found, profile] = [this.#found.value, this.profile.value];
-    return found !== null && profile !== null && profileText(found.report.profile) === profileText(profile);
-  });
 
   /** What can be taken back; null for nothing. */
   get takesBack(): ReadonlySignal<string | null> {
@@ -230,22 +193,6 @@ export class CouponDesk {
     return this.#bench.spine.ask('the coupon', (spine) => spine.couponFiles(profile));
   }
 
-  /** Puts what was found into the job and the drawer. Undo takes it back from the job, what comes back from both. */
-  async putIn(drawer: Drawer): Promise<(() => Promise<void>) | null> {
-    const [found, before] = [this.#found.peek(), this.profile.peek()];
-    if (!found || !before) return null;
-    const { profile } = found.report;
-    const text = profileText(before);
-    const id = drawer.printers.peek().find((one) => profileText(one.profile) === text)?.id;
-    this.#bench.change('printer calibrated', (job) => withProfile(job, profile));
-    await drawer.keepPrinter(profile, Date.now(), id);
-    return async () => {
-      this.#bench.change('calibration taken back', (job) => withProfile(job, before));
-      const now = drawer.printers.peek().find((one) => profileText(one.profile) === profileText(profile))?.id;
-      await drawer.keepPrinter(before, Date.now(), now);
-    };
-  }
-
   #measuring() {
     const { callipers, unit = 'mm' } = this.#bench.job.value;
     return { unit, callipers: callipersOf((callipers ?? {}) as never, unit, () => {}) };
@@ -254,7 +201,7 @@ export class CouponDesk {
   #rowsNow(): readonly CouponRow[] {
     const facts = this.#facts.value;
     if (!facts) return [];
-    const doubtful = this.stale.value ? [] : (this.#found.value?.report.doubtful ?? []);
+    const doubtful = this.findings.stale.value ? [] : (this.findings.found.value?.report.doubtful ?? []);
     return couponRows(facts.features, this.#texts.value, doubtful, this.#measuring(), this.typing.left.value);
   }
 
@@ -315,8 +262,7 @@ export class CouponDesk {
   /** Another printer: its coupon, its readings. */
   #turnTo(profile: PrinterProfile | null): void {
     this.typing.forget();
-    this.#found.value = null;
-    this.#foundTrouble.value = [];
+    this.findings.forget();
     this.#steps.forget();
     this.#otherCallipers.value = '';
     this.printed.value = '';
@@ -334,26 +280,6 @@ export class CouponDesk {
     } catch {
       // The page says itself that the worker broke.
       if (this.#drawnFor === drawnFor) this.#drawnFor = '';
-    }
-  }
-
-  async #calibrate(texts: CouponTexts, printed: string): Promise<void> {
-    const profile = this.profile.peek();
-    if (profile === null) return;
-    const job = this.#bench.job.peek();
-    const date = couponDay(texts, profile, printed);
-    try {
-      const found = await this.#bench.spine.ask('the calibration', (spine) =>
-        spine.calibrate(job, profile, texts, date),
-      );
-      if (this.#texts.peek() !== texts || this.printed.peek() !== printed) return;
-      batch(() => {
-        this.#foundTrouble.value = 'kind' in found ? found.problems : [];
-        this.#found.value = 'kind' in found ? null : found;
-        this.#foundOf.value = { texts, printed };
-      });
-    } catch {
-      // Said by the page; the next reading asks again.
     }
   }
 }

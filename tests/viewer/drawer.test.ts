@@ -11,6 +11,7 @@ import type { JobStore } from '../../viewer/bench/jobStore.ts';
 import { memoryStore } from '../../viewer/bench/memoryStore.ts';
 import { Pen } from '../../viewer/bench/pen.ts';
 import { Drawer, KEPT_DAYS, titleOf } from '../../viewer/drawer/drawer.ts';
+import { takeFiles } from '../../viewer/drawer/takeFiles.ts';
 import type { Spine } from '../../viewer/spine/protocol.ts';
 import type { SpineClient } from '../../viewer/spine/spineClient.ts';
 import { openFile } from '../../viewer/spine/tasks/openFile.ts';
@@ -155,7 +156,8 @@ describe('jobs', () => {
 describe('files', () => {
   test('a job and the printer it names, given together, are one job; the printer lies in the drawer too', async () => {
     const named = JSON.stringify({ ...JSON.parse(demo), printer: 'mine.printer.json' });
-    await drawer.takeFiles(
+    await takeFiles(
+      drawer,
       [file('foot.job.json', named), file('mine.printer.json', profileText(profile))],
       NOON,
     );
@@ -164,12 +166,13 @@ describe('files', () => {
   });
 
   test('a printer given after the job that names it goes into that job', async () => {
-    await drawer.takeFiles(
+    await takeFiles(
+      drawer,
       [file('foot.job.json', JSON.stringify({ ...JSON.parse(demo), printer: 'mine.printer.json' }))],
       NOON,
     );
     expect(drawer.bench.job.peek().printer).toBe('mine.printer.json');
-    await drawer.takeFiles([file('other-name.json', profileText(profile))], NOON);
+    await takeFiles(drawer, [file('other-name.json', profileText(profile))], NOON);
     expect(drawer.bench.job.peek().printer).toEqual(profile);
     drawer.bench.history.undo();
     expect(drawer.bench.job.peek().printer).toBe('mine.printer.json');
@@ -178,12 +181,13 @@ describe('files', () => {
   test('the same printer twice is one, another of the same name a second', async () => {
     const other = { ...profile, repeatability: 0.04 };
     for (const each of [profile, profile, other])
-      await drawer.takeFiles([file('p.json', profileText(each))], NOON);
+      await takeFiles(drawer, [file('p.json', profileText(each))], NOON);
     expect(drawer.printers.peek()).toHaveLength(2);
   });
 
   test('of several files the good ones are taken, and each bad one has its line', async () => {
-    await drawer.takeFiles(
+    await takeFiles(
+      drawer,
       [file('bad.json', '{'), file('foot.job.json', demo), file('empty.json', ''), file('part.stl', 'solid')],
       NOON,
     );

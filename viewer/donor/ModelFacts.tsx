@@ -5,6 +5,7 @@ import { percent } from '../../src/output/words/index.ts';
 import { formatNumber } from '../../src/units/index.ts';
 import { useDrawer } from '../drawer/drawer.ts';
 import { FileButton } from '../drawer/FileButton.tsx';
+import { takeFiles } from '../drawer/takeFiles.ts';
 import { Mark } from '../verdict/Mark.tsx';
 import type { RefitDesk } from './refitDesk.ts';
 
@@ -31,7 +32,10 @@ export function ModelFacts({ desk, sheet }: { readonly desk: RefitDesk; readonly
     <section class="facts" aria-label="What the model is">
       <header>
         <h2>{file}</h2>
-        <FileButton accept=".stl,.3mf" take={(files) => void drawer.takeFiles(files.slice(0, 1), Date.now())}>
+        <FileButton
+          accept=".stl,.3mf"
+          take={(files) => void takeFiles(drawer, files.slice(0, 1), Date.now())}
+        >
           another model
         </FileButton>
       </header>

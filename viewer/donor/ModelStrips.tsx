@@ -1,5 +1,6 @@
 import { useDrawer } from '../drawer/drawer.ts';
 import { FileButton } from '../drawer/FileButton.tsx';
+import { takeFiles } from '../drawer/takeFiles.ts';
 import { Strip } from '../start/Strip.tsx';
 import { ModelDoingLine } from './ModelDoingLine.tsx';
 import { lookingAt, modelWanted } from './modelWanted.ts';
@@ -30,7 +31,10 @@ export function ModelStrips() {
       kind="mind"
       name="Model wanted"
       deeds={
-        <FileButton accept=".stl,.3mf" take={(files) => void drawer.takeFiles(files.slice(0, 1), Date.now())}>
+        <FileButton
+          accept=".stl,.3mf"
+          take={(files) => void takeFiles(drawer, files.slice(0, 1), Date.now())}
+        >
           choose the file
         </FileButton>
       }

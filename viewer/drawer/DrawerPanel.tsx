@@ -5,6 +5,7 @@ import { JobRow } from './JobRow.tsx';
 import { NewJobs } from './NewJobs.tsx';
 import { PrinterShelf } from './PrinterShelf.tsx';
 import { ThrownAway } from './ThrownAway.tsx';
+import { takeFiles } from './takeFiles.ts';
 import './drawer.css';
 
 /** The drawer, pulled out: jobs that lie in it, new ones, printers, files in and out. Part of the page, nothing in front. */
@@ -48,7 +49,7 @@ export default function DrawerPanel() {
         <p class="deeds">
           <FileButton
             accept=".json,.zip,.stl,.3mf"
-            take={(files) => void drawer.takeFiles(files, Date.now())}
+            take={(files) => void takeFiles(drawer, files, Date.now())}
           >
             open files
           </FileButton>

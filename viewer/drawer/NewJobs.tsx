@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import type { FamilyLine } from '../spine/answers.ts';
 import { useDrawer } from './drawer.ts';
 import { FileButton } from './FileButton.tsx';
+import { takeFiles } from './takeFiles.ts';
 
 /** Kinds of part that a new job can be of. */
 export function NewJobs() {
@@ -30,7 +31,10 @@ export function NewJobs() {
         </li>
       ))}
       <li>
-        <FileButton accept=".stl,.3mf" take={(files) => void drawer.takeFiles(files.slice(0, 1), Date.now())}>
+        <FileButton
+          accept=".stl,.3mf"
+          take={(files) => void takeFiles(drawer, files.slice(0, 1), Date.now())}
+        >
           From a model
         </FileButton>
         <span class="aside">

@@ -1,10 +1,7 @@
 import { effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
-import { bundleLimits } from '../../src/job/bundleLimits.ts';
 import { sha256Hex } from '../../src/job/hash.ts';
-import type { Problem } from '../../src/job/problem.ts';
-import { sentence } from '../../src/job/problem.ts';
 import type { JobFile } from '../../src/job/schema.ts';
 import { stepsOf } from '../../src/job/stepsOf.ts';
 import { profileText } from '../../src/printer/profileText.ts';
@@ -15,7 +12,6 @@ import type { JobKeeper } from '../bench/jobKeeper.ts';
 import type { JobLine, JobStore, StoredPrinter } from '../bench/jobStore.ts';
 import { newId } from '../bench/newId.ts';
 import type { Tabs } from '../bench/tabs.ts';
-import type { OpenedFile } from '../spine/answers.ts';
 import { handOver } from './handOver.ts';
 import { jobFile, printerFile } from './jobFiles.ts';
 import { withProfile } from './withProfile.ts';
@@ -109,7 +105,7 @@ export class Drawer {
 
   /** Puts a job that refits a model into the drawer and on the bench, at the sheet about the model. */
   async addRefit(job: JobFile, model: { readonly name: string; readonly bytes: Uint8Array }): Promise<void> {
-    await this.add(job, { [model.name]: await this.#keepModel(model) }, 'model');
+    await this.add(job, { [model.name]: await this.putModel(model) }, 'model');
   }
 
   /** Puts a job into the drawer and on the bench. */
@@ -219,94 +215,8 @@ export class Drawer {
     this.bench.change('printer', (job) => withProfile(job, profile));
   }
 
-  /** Takes files that were chosen or dropped: jobs, bundles and printers into the drawer, the last job on the bench. A
-   *  printer that comes along with a job that names it goes into it. */
-  async takeFiles(files: readonly File[], now: number): Promise<void> {
-    const lines: string[] = [];
-    const opened: { readonly name: string; readonly file: OpenedFile }[] = [];
-    for (const file of files) {
-      const found = await this.#read(file);
-      if ('problems' in found) lines.push(...found.problems.map((problem) => sentence(file.name, problem)));
-      else if (found.file) opened.push({ name: file.name, file: found.file });
-    }
-    const printers = opened.flatMap(({ name, file }) =>
-      file.kind === 'printer' ? [{ name, profile: file.profile }] : [],
-    );
-    const jobs = opened.flatMap(({ file }) => (file.kind === 'job' ? [file] : []));
-    for (const { profile } of printers) await this.keepPrinter(profile, now);
-    for (const { job, model } of jobs) {
-      const models = model ? { [model.name]: await this.#keepModel(model) } : {};
-      await this.add(withPrinter(job, printers), models);
-    }
-    if (jobs.length === 0 && printers[0] && typeof this.bench.job.peek().printer === 'string')
-      this.usePrinter(printers[0].profile);
-    const told = [
-      ...jobs.map(({ job }) => `${titleOf(job)} is on the bench`).slice(-1),
-      ...printers.map(({ profile }) => `Printer ${profile.name} lies in the drawer`),
-    ];
-    if (lines.length + told.length === 0) return;
-    const isBundled = jobs.at(-1)?.bundled === true;
-    if (isBundled) told.push('It comes from somebody else, with their readings, for their printer');
-    this.told.value = {
-      kind: lines.length > 0 ? 'refused' : 'done',
-      lines: [...lines, ...told],
-      ...(isBundled && { deeds: this.#takingOver() }),
-    };
-    if (jobs.length > 0 && lines.length === 0) this.isOut.value = false;
-  }
-
-  /** What makes the job of a bundle one's own. */
-  #takingOver(): NonNullable<Told['deeds']> {
-    const own = (what: string, how: (job: JobFile) => Promise<JobFile>) => async () => {
-      const job = await how(this.bench.job.peek());
-      this.bench.change(what, () => job);
-      this.told.value = null;
-    };
-    const fresh = own(
-      'readings left out',
-      async (job) => (await overtaking()).takenOver(job, { fresh: true }).file,
-    );
-    const printers = this.#printers.peek().filter(({ thrown }) => thrown === undefined);
-    return [
-      { label: 'measure my machine', do: () => void fresh() },
-      ...printers.slice(0, 3).map(({ profile }) => {
-        const printer = { name: profile.name, profile };
-        const take = own('printer', async (job) =>
-          withProfile((await overtaking()).takenOver(job, { printer }).file, profile),
-        );
-        return { label: `for ${profile.name}`, do: () => void take() };
-      }),
-    ];
-  }
-
-  async #read(file: File): Promise<{ file?: OpenedFile } | { problems: readonly Problem[] }> {
-    const refuse = (code: string, value: string, allowed: string) => ({
-      problems: [{ code, field: '', value, allowed }],
-    });
-    if (file.size > bundleLimits.allBytes)
-      return refuse('file_too_large', `${Math.round(file.size / 2 ** 20)} MiB`, 'at most 512 MiB');
-    let bytes: Uint8Array<ArrayBuffer>;
-    try {
-      bytes = new Uint8Array(await file.arrayBuffer());
-    } catch {
-      return refuse('file_unread', 'it could not be read', 'a file that is there and may be read');
-    }
-    if (/\.(stl|3mf)$/i.test(file.name)) {
-      if (!this.takeModel)
-        return refuse('not_taken', 'a model', 'a job, a printer profile or a bundle of Fettle');
-      await this.takeModel(file.name, bytes);
-      return {};
-    }
-    try {
-      const opened = await this.bench.spine.ask('a file', (spine) => spine.openFile(bytes));
-      return opened.kind === 'refused' ? { problems: opened.problems } : { file: opened };
-    } catch {
-      return refuse('file_unread', 'it could not be looked at', 'once more, when the reckoning goes on');
-    }
-  }
-
-  /** Keeps the bytes of a model; gives their SHA-256. */
-  async #keepModel({ name, bytes }: { readonly name: string; readonly bytes: Uint8Array }): Promise<string> {
+  /** Puts the bytes of a model into the drawer; gives their SHA-256. */
+  async putModel({ name, bytes }: { readonly name: string; readonly bytes: Uint8Array }): Promise<string> {
     const hash = sha256Hex(bytes);
     await this.#kept(() => this.#store.putModel({ hash, name, bytes }));
     return hash;
@@ -314,7 +224,7 @@ export class Drawer {
 
   /** Keeps a model that the job on the bench refits under that name. */
   async keepModel(name: string, bytes: Uint8Array): Promise<void> {
-    this.keeper.noteModel(name, await this.#keepModel({ name, bytes }));
+    this.keeper.noteModel(name, await this.putModel({ name, bytes }));
   }
 
   /** Bytes of a model that the job on the bench refits; undefined where it is not there. */
@@ -383,23 +293,8 @@ export class Drawer {
   }
 }
 
-/** Needed seldom, so it comes when it is. */
-const overtaking = () => import('../../src/job/takenOver.ts');
-
 const sheetNamed = (name: string, job: JobFile): SheetName =>
   sheetsOf(job).find((sheet) => sheet === name) ?? 'measure';
-
-/** The job with the profile it names, if that came along: the one of that name, or the only one. */
-function withPrinter(
-  job: JobFile,
-  printers: readonly { readonly name: string; readonly profile: PrinterProfile }[],
-): JobFile {
-  if (typeof job.printer !== 'string') return job;
-  const wanted = stepsOf(job.printer).at(-1);
-  const found =
-    printers.find(({ name }) => name === wanted) ?? (printers.length === 1 ? printers[0] : undefined);
-  return found ? withProfile(job, found.profile) : job;
-}
 
 const context = createContext<Drawer | null>(null);
 export const DrawerProvider = context.Provider;

@@ -10,6 +10,7 @@ import { openTabs } from '../bench/tabs.ts';
 import { openShelf } from '../donor/modelsHere.ts';
 import { Drawer } from '../drawer/drawer.ts';
 import { followLessons } from '../drawer/followLessons.ts';
+import { takeFiles } from '../drawer/takeFiles.ts';
 import { SpineClient } from '../spine/spineClient.ts';
 import { exampleJob } from './exampleJob.ts';
 import { lastHere, rememberHere } from './lastHere.ts';
@@ -67,6 +68,6 @@ function takeDrops(drawer: Drawer): void {
   addEventListener('drop', (event) => {
     if (event.defaultPrevented || !holdsFiles(event)) return;
     event.preventDefault();
-    void drawer.takeFiles([...(event.dataTransfer?.files ?? [])], Date.now());
+    void takeFiles(drawer, [...(event.dataTransfer?.files ?? [])], Date.now());
   });
 }

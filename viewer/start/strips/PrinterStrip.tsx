@@ -1,6 +1,7 @@
 import { shown } from '../../../src/archive/shown.ts';
 import { useDrawer } from '../../drawer/drawer.ts';
 import { FileButton } from '../../drawer/FileButton.tsx';
+import { takeFiles } from '../../drawer/takeFiles.ts';
 import { Strip } from '../Strip.tsx';
 
 /** Asks once for the printer profile that a job names, which a page cannot find beside it. */
@@ -15,7 +16,7 @@ export function PrinterStrip() {
       name="Printer wanted"
       deeds={
         <>
-          <FileButton accept=".json" take={(files) => void drawer.takeFiles(files, Date.now())}>
+          <FileButton accept=".json" take={(files) => void takeFiles(drawer, files, Date.now())}>
             choose the file
           </FileButton>
           {printers.map(({ id, profile }) => (

@@ -1,5 +1,5 @@
 import { linkSync, renameSync } from 'node:fs';
-import { realpath } from 'node:fs/promises';
+import { access, constants, realpath } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { holding } from './disk/holding.ts';
 import { identityOf } from './disk/identity.ts';
@@ -20,13 +20,28 @@ export async function writeNew(path: string, text: string): Promise<void> {
       syncFolder(folder);
     });
   } catch (error) {
-    if (error instanceof RefusedFile) throw error;
-    throw new RefusedFile(path, [
-      isSystemError(error) && error.code === 'EEXIST'
-        ? { code: 'job_exists', field: '', value: 'exists already', allowed: 'a new name' }
-        : systemProblem(error, '', 'a file name in a folder that can be written to'),
-    ]);
+    throw refusalOf(path, error);
   }
+}
+
+/** Looks whether `writeNew` would find the name free and the folder open, so that nobody answers questions for nothing.
+ *  Throws `RefusedFile` as it does. */
+export async function mustBeFree(path: string): Promise<void> {
+  try {
+    await access(await realpath(dirname(path)), constants.W_OK);
+  } catch (error) {
+    throw refusalOf(path, error);
+  }
+  if (identityOf(path) !== null) throw new RefusedFile(path, [TAKEN]);
+}
+
+const TAKEN = { code: 'job_exists', field: '', value: 'exists already', allowed: 'a new name' } as const;
+
+function refusalOf(path: string, error: unknown): RefusedFile {
+  if (error instanceof RefusedFile) return error;
+  const isTaken = isSystemError(error) && error.code === 'EEXIST';
+  const closed = () => systemProblem(error, '', 'a file name in a folder that can be written to');
+  return new RefusedFile(path, [isTaken ? TAKEN : closed()]);
 }
 
 function takeFreeName(path: string, bytes: Uint8Array): void {

@@ -19,13 +19,20 @@ export interface Bench {
 /** A typed line in the unit of the reading (mm, g), or the reason it is none, as the end of a sentence.
  *  The range is the family's; a reading outside it would be refused later on, so it is refused at once. */
 export function valueTyped(
-  { id, spec }: Reading,
+  { id, spec, texts }: Reading,
   text: string,
   { unit, callipers }: Bench,
 ): { readonly value: number } | { readonly refused: string } {
   const parsed = readingTyped(spec, text, unit);
   if (!parsed.ok) return { refused: `${parsed.reason}; allowed: ${parsed.allowed}` };
-  const [refusal] = refusals({ ...spec, id }, [parsed.value], callipers);
-  if (refusal !== undefined) return { refused: `${refusal.reason}; allowed: ${refusal.allowed}` };
-  return { value: parsed.value };
+  const refusal = (beside: readonly number[]) =>
+    refusals({ ...spec, id }, [parsed.value], callipers, beside)[0];
+  if (refusal([]) === undefined) return { value: parsed.value };
+  // What explains a number that cannot be used has to agree with those that can.
+  const others = texts.flatMap((other) => {
+    const one = readingTyped(spec, other, unit);
+    return one.ok ? [one.value] : [];
+  });
+  const { reason, allowed } = refusal(others)!;
+  return { refused: `${reason}; allowed: ${allowed}` };
 }

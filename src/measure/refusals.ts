@@ -1,9 +1,9 @@
 import { LONGEST_CALLIPER_LENGTH } from '../standards/callipers.ts';
-import { MILLIMETRES_PER_INCH } from '../units/index.ts';
 import { correctedReading } from './correctedReading.ts';
 import { type ReadingSpec, unitOf, withUnit } from './readingSpec.ts';
+import { median } from './statistics.ts';
 import type { Callipers } from './types.ts';
-import { slipSentence, type UnitSlip, unitSlipInRange } from './unitSlip.ts';
+import { type Slip, slipBeside, slipSentence, slipStep, unitSlipInRange } from './unitSlip.ts';
 
 /** A value that cannot be used at all. Reads as "FIELD REASON (given VALUE; allowed ALLOWED)". */
 export interface RefusedReading {
@@ -16,8 +16,8 @@ export interface RefusedReading {
   readonly allowed: string;
   /** Continues a sentence that begins with the name of the field; no full stop. */
   readonly reason: string;
-  /** Present where the wrong unit would explain it. */
-  readonly slip?: UnitSlip;
+  /** Present where the wrong unit would explain it, or a point in the wrong place. */
+  readonly slip?: Slip;
   /** All of it in one, beginning with the name on the sheet; no full stop. */
   readonly sentence: string;
 }
@@ -29,26 +29,30 @@ const LONGEST_LENGTH = 2000;
  *  not above 0 (callipers), longer than callipers are (1000 mm, entered lengths 2000 mm), or outside the
  *  plausible range. An entered value is given once. What is inside the range is never refused: doubts
  *  about it are remarks of `dimensionOf`. With `callipers` the zero offset and the land of the inside jaws
- *  are taken out before looking at the range. Never throws.
+ *  are taken out before looking at the range. `beside` are further readings of the same thing, not judged here: a slip
+ *  that would explain a value has to agree with the others inside the range, where there are any. Never throws.
  *  @example refusals({ id: 'bar', name: 'Bar', jaw: 'outside', from: 0.8, to: 4 }, [40.64])[0]?.slip
  *  // => { kind: 'millimetres-as-inches', likely: 1.6 } */
 export function refusals(
   spec: ReadingSpec,
   values: readonly number[],
   callipers?: Callipers,
+  beside: readonly number[] = [],
 ): readonly RefusedReading[] {
-  return values.flatMap((value, index) => refusal(spec, value, index, callipers) ?? []);
+  const inside = [...values, ...beside].filter((value) => value >= spec.from && value <= spec.to);
+  const others = inside.length > 0 ? median(inside) : undefined;
+  return values.flatMap((value, index) => refusal(spec, value, index, { callipers, others }) ?? []);
 }
 
 function refusal(
   spec: ReadingSpec,
   value: number,
   index: number,
-  callipers: Callipers | undefined,
+  { callipers, others }: { readonly callipers: Callipers | undefined; readonly others: number | undefined },
 ): RefusedReading | undefined {
   const unit = unitOf(spec);
   const allowed = `${withUnit(spec.from, '1')} to ${withUnit(spec.to, unit)}`;
-  const refuse = (code: RefusedReading['code'], reason: string, slip?: UnitSlip): RefusedReading => ({
+  const refuse = (code: RefusedReading['code'], reason: string, slip?: Slip): RefusedReading => ({
     code,
     index,
     value,
@@ -73,11 +77,13 @@ function refusal(
 
   const longest = spec.jaw === 'entered' ? LONGEST_LENGTH : LONGEST_CALLIPER_LENGTH;
   // A range that reaches beyond the callipers would let any other unit explain the value; it does not.
-  const slip = below || above ? unitSlipInRange(corrected, spec.from, Math.min(spec.to, longest)) : undefined;
-  if (slip !== undefined) {
-    const step = slip.kind === 'inches-as-millimetres' ? 'times' : 'divided by';
+  const to = Math.min(spec.to, longest);
+  const slip =
+    others === undefined ? unitSlipInRange(corrected, spec.from, to) : slipBeside(value, others);
+  if ((below || above) && slip !== undefined) {
     const likely = withUnit(slip.likely, unit, 4);
-    const reason = `${sideOf(below)}; ${step} ${MILLIMETRES_PER_INCH} it would be ${likely}, so ${slipSentence(slip)}`;
+    const said = others === undefined ? likely : `${likely}, as the other readings say`;
+    const reason = `${sideOf(below)}; ${slipStep(slip)} it would be ${said}, so ${slipSentence(slip)}`;
     return refuse(below ? 'below' : 'above', reason, slip);
   }
   if (corrected > longest) return refuse('too-long', `is longer than ${longest} mm`);

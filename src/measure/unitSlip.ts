@@ -3,11 +3,33 @@ import { MILLIMETRES_PER_INCH } from '../units/index.ts';
 /** How close to 25.4 a ratio of two readings of one thing must come, as a fraction. Readings scatter by
  *  hundredths on a few mm, so 3 % holds them all and is far from 10, the other slip people make. */
 const RATIO_TOLERANCE = 0.03;
+/** The same for a reading that cannot be right as it is, so that only the slips have to be told apart: an inch read to a
+ *  hundredth is coarse. */
+const WIDE_TOLERANCE = 0.1;
 
 /** What likely went wrong with the unit, and the value it would have been otherwise, mm. */
 export interface UnitSlip {
   readonly kind: 'inches-as-millimetres' | 'millimetres-as-inches';
   readonly likely: number;
+}
+
+/** What likely happened to a number on its way from the callipers, and the value it would have been otherwise, mm. */
+export interface Slip {
+  readonly kind: UnitSlip['kind'] | 'point-too-far-right' | 'point-too-far-left';
+  readonly likely: number;
+}
+
+/** What explains a value outside its plausible range so that it agrees with `others`, what the other readings of the same
+ *  thing say: the other unit, or the point in another place. Nothing where no slip does; mm.
+ *  @example slipBeside(80.3, 8.04) // => { kind: 'point-too-far-right', likely: 8.03 } */
+export function slipBeside(value: number, others: number): Slip | undefined {
+  const slips: readonly Slip[] = [
+    { kind: 'inches-as-millimetres', likely: value * MILLIMETRES_PER_INCH },
+    { kind: 'millimetres-as-inches', likely: value / MILLIMETRES_PER_INCH },
+    { kind: 'point-too-far-right', likely: value / 10 },
+    { kind: 'point-too-far-left', likely: value * 10 },
+  ];
+  return slips.find(({ likely }) => Math.abs(likely / others - 1) <= WIDE_TOLERANCE);
 }
 
 /** Whether a value outside its plausible range lies inside once taken in the other unit; both in mm.
@@ -37,9 +59,21 @@ export function unitSlipBetween(value: number, others: number): UnitSlip | undef
   return undefined;
 }
 
-/** "so inches were likely taken for millimetres" and its counterpart. */
-export function slipSentence(slip: UnitSlip): string {
-  return slip.kind === 'inches-as-millimetres'
-    ? 'inches were likely taken for millimetres'
-    : 'millimetres were likely taken for inches';
-}
+const words: Readonly<Record<Slip['kind'], { readonly step: string; readonly so: string }>> = {
+  'inches-as-millimetres': {
+    step: `times ${MILLIMETRES_PER_INCH}`,
+    so: 'inches were likely taken for millimetres',
+  },
+  'millimetres-as-inches': {
+    step: `divided by ${MILLIMETRES_PER_INCH}`,
+    so: 'millimetres were likely taken for inches',
+  },
+  'point-too-far-right': { step: 'divided by 10', so: 'the point likely stands a place too far right' },
+  'point-too-far-left': { step: 'times 10', so: 'the point likely stands a place too far left' },
+};
+
+/** "inches were likely taken for millimetres" and its counterparts. */
+export const slipSentence = ({ kind }: Slip): string => words[kind].so;
+
+/** "times 25.4" and its counterparts: what leads from the value to the likely one. */
+export const slipStep = ({ kind }: Slip): string => words[kind].step;

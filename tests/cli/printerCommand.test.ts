@@ -60,6 +60,20 @@ describe('printer new', () => {
     expect(contents(bench.folder)).toEqual([]);
   });
 
+  it.each([
+    ['a file there is', (): string => path, /my\.printer\.json: exists already - allowed: a new name\n$/],
+    [
+      'no folder',
+      (): string => join(path, 'x.json'),
+      /x\.json: not a directory - allowed: a file name in a folder/,
+    ],
+  ])('asks nothing where %s would refuse the answers', async (_, name, said) => {
+    writeFileSync(path, 'mine');
+    const { code, stdout, stderr } = await fettle(['printer', 'new', name()], { input: 'Ox\n' });
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+    expect(stderr).toMatch(said);
+  });
+
   it('never writes over a file', async () => {
     writeFileSync(path, 'mine');
     const { code, stderr } = await fettle(['printer', 'new', path, '--usual']);

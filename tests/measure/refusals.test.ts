@@ -43,6 +43,25 @@ describe('refusals', () => {
     expect(refusals(bar, [5])[0]!.slip).toBeUndefined();
   });
 
+  it('believes no slip that disagrees with the other readings', () => {
+    const bore: ReadingSpec = { id: 'bore', name: 'Bore', jaw: 'inside', from: 2, to: 20 };
+    // In the other unit 80.3 would be 3.16, which the range allows and the other readings deny.
+    expect(refusals(bore, [80.3])[0]!.slip!.kind).toBe('millimetres-as-inches');
+    const [wide] = refusals(bore, [8.02, 80.3, 8.05]);
+    expect(wide).toMatchObject({ index: 1, slip: { kind: 'point-too-far-right' } });
+    expect(wide!.reason).toBe(
+      'is above the plausible range; divided by 10 it would be 8.03 mm, as the other readings say, ' +
+        'so the point likely stands a place too far right',
+    );
+    const [narrow] = refusals(bore, [0.803], undefined, [8.04]);
+    expect(narrow!.slip!.kind).toBe('point-too-far-left');
+    expect(narrow!.slip!.likely).toBeCloseTo(8.03, 12);
+    expect(refusals(bore, [80.3], undefined, [5])[0]!.slip).toBeUndefined();
+    expect(refusals(bore, [203.9], undefined, [8.04])[0]!.slip!.kind).toBe('millimetres-as-inches');
+    // Others that cannot be used themselves say nothing.
+    expect(refusals(bore, [80.3], undefined, [80.4])[0]!.slip!.kind).toBe('millimetres-as-inches');
+  });
+
   it('looks at the reading without the zero where callipers are given', () => {
     const callipers = { ...defaultCallipers, zero: 0.05 };
     expect(refusals(bar, [4.04], callipers)).toEqual([]);

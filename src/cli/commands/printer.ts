@@ -25,9 +25,10 @@ export function printerCommand(): Command {
       const { askPrinter } = await import('../printer/askPrinter.ts');
       const { looksOf } = await import('../terminal.ts');
       const { profileText } = await import('../../printer/profileText.ts');
-      const { writeNew } = await import('../writeNew.ts');
+      const { mustBeFree, writeNew } = await import('../writeNew.ts');
 
       const told = await understood(given);
+      await mustBeFree(path);
       const asker = usual
         ? { ask: async () => null, close: () => {} }
         : askLines(process.stdin, process.stdout);

@@ -50,7 +50,7 @@ export function filedReadings(
       continue;
     }
     texts.forEach((text, k) => {
-      const typed = valueTyped({ id, spec: reading.spec, texts: [] }, String(text), bench);
+      const typed = valueTyped({ id, spec: reading.spec, texts: texts.map(String) }, String(text), bench);
       if ('refused' in typed) {
         const [reason = '', allowed = ''] = typed.refused.split('; allowed: ');
         const field = `${where}: ${id}${texts.length > 1 ? `[${k}]` : ''}`;

@@ -171,7 +171,7 @@ export class ReadingDesk<S extends ReadingSource = ReadingSource> {
       refusal: (id, text) => {
         const [row, bench] = [this.#rowOf(id), this.#measuring()];
         if (!row || !bench) return null;
-        const typed = valueTyped({ id, spec: row.facts.spec, texts: [] }, text, bench);
+        const typed = valueTyped({ id, spec: row.facts.spec, texts: row.texts }, text, bench);
         return 'refused' in typed ? typed.refused : null;
       },
       next: (from) => {

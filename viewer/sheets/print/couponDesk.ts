@@ -219,7 +219,7 @@ export class CouponDesk {
       refusal: (id, text) => {
         const row = this.#rowOf(id);
         if (!row) return null;
-        const typed = valueTyped(couponReading(row.feature, []), text, this.#measuring());
+        const typed = valueTyped(couponReading(row.feature, row.texts), text, this.#measuring());
         return 'refused' in typed ? typed.refused : null;
       },
       next: (from) => {

@@ -27,7 +27,7 @@ export function couponRows(
   const odd = new Set(doubtful.map(({ feature }) => feature));
   return features.map((feature) => {
     const own = texts[feature.id] ?? [];
-    const typed = own.map((text) => valueTyped(couponReading(feature, []), text, bench));
+    const typed = own.map((text) => valueTyped(couponReading(feature, own), text, bench));
     const refusals = typed.map((one) => ('refused' in one ? one.refused : null));
     const values = typed.flatMap((one) => ('value' in one ? [one.value] : []));
     return { feature, texts: own, values, refusals, state: stateOf() };

@@ -27,12 +27,14 @@ export async function writeNew(path: string, text: string): Promise<void> {
 /** Looks whether `writeNew` would find the name free and the folder open, so that nobody answers questions for nothing.
  *  Throws `RefusedFile` as it does. */
 export async function mustBeFree(path: string): Promise<void> {
+  let isTaken: boolean;
   try {
     await access(await realpath(dirname(path)), constants.W_OK);
+    isTaken = identityOf(path) !== null;
   } catch (error) {
     throw refusalOf(path, error);
   }
-  if (identityOf(path) !== null) throw new RefusedFile(path, [TAKEN]);
+  if (isTaken) throw new RefusedFile(path, [TAKEN]);
 }
 
 const TAKEN = { code: 'job_exists', field: '', value: 'exists already', allowed: 'a new name' } as const;

@@ -1,4 +1,5 @@
 import type { ManifoldToplevel } from '../../solid/kernel.ts';
+import { moreThanBed } from './moreThanBed.ts';
 import { outlineGap } from './outlineGap.ts';
 import { Packing } from './packing.ts';
 import type { Bed, Plate, PlateItem, PlateOptions, PlatePlacement, PlateRefusal } from './plateTypes.ts';
@@ -49,7 +50,8 @@ export function plateOf(
   };
   const packing = new Packing(kernel, items, bed, spacing);
   try {
-    for (const way of ways) {
+    // Where there is no hope only the closest way is tried, to say how many fit.
+    for (const way of moreThanBed(items, bed, spacing) ? ways.slice(-1) : ways) {
       const plate = accept(packing.layOut(way), way.order === 'tallest first');
       if (plate) return plate;
     }

@@ -1,9 +1,11 @@
 // Distances by an independent library and arithmetic (apart.ts); what others achieve by the boxes around parts, from the library
 // maxrects-packer called here directly.
+
 import fc from 'fast-check';
 import { MaxRectsBin, Rectangle } from 'maxrects-packer/dist/maxrects-packer.mjs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Plate, type PlateItem, plateOf, type Turn } from '../../../src/output/plate/index.ts';
+import { moreThanBed } from '../../../src/output/plate/moreThanBed.ts';
 import { loadKernel, type ManifoldToplevel } from '../../../src/solid/kernel.ts';
 import type { Contour } from '../../../src/solid/vector.ts';
 import { watchMemory } from '../../job/wasmMemory.ts';
@@ -238,6 +240,18 @@ describe('against a packer of boxes', () => {
     expect(faults(items, lay(items, 5, exact), 5, exact)).toEqual([]);
     const one = plateOf(kernel, [part(rectangle(30, 30), 37)], exact, { spacing: 5 });
     expect(one).toMatchObject({ ok: false, code: 'plate_full', asked: 37, fit: 36, item: null });
+  });
+
+  it('says of what has more area than the bed how many fit, and takes nothing for that which may fit', () => {
+    const many = [part(disc(10, 96), 100)];
+    expect(moreThanBed(many, bed, 5)).toBe(true);
+    const plate = plateOf(kernel, many, bed, { spacing: 5 });
+    expect(plate).toMatchObject({ ok: false, code: 'plate_full', asked: 100 });
+    expect(!plate.ok && plate.fit).toBeGreaterThanOrEqual(72);
+    // Squares that just fill the bed, gaps and all: half a gap rounds their corners, so they are less than it.
+    const exact = { x: 215, y: 215, z: 50 };
+    expect(moreThanBed([part(rectangle(30, 30), 36)], exact, 5)).toBe(false);
+    expect(moreThanBed([part(rectangle(30, 30), 38)], exact, 5)).toBe(true);
   });
 
   it('packs discs closer than squares of their size: 72 of which boxes hold 64', () => {

@@ -3,7 +3,7 @@ import type { ReadTriangle } from './meshes.ts';
 
 /** Triangles of an STL file as three.js reads them; it finds out by itself whether the file is text. */
 export function readStl(file: Uint8Array<ArrayBuffer>): readonly ReadTriangle[] {
-  const geometry = new STLLoader().parse(file.slice().buffer);
+  const geometry = new STLLoader().parse(Uint8Array.from(file).buffer);
   const positions = geometry.getAttribute('position');
   const normals = geometry.getAttribute('normal');
   const point = (of: typeof positions, k: number) => [of.getX(k), of.getY(k), of.getZ(k)] as const;

@@ -4,7 +4,7 @@ import type { DonorMesh } from '../../../src/donor/types.ts';
 
 /** Nine numbers a triangle of an STL file as three.js reads it. */
 export const threeCorners = (file: Uint8Array): Float64Array =>
-  Float64Array.from(new STLLoader().parse(file.slice().buffer).getAttribute('position').array);
+  Float64Array.from(new STLLoader().parse(Uint8Array.from(file).buffer).getAttribute('position').array);
 
 /** Nine numbers a triangle of a mesh. */
 export const cornersOf = ({ positions, triangles }: DonorMesh): Float64Array =>

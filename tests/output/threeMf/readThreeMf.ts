@@ -41,7 +41,8 @@ export function readThreeMf(file: Uint8Array): readonly ThreeItem[] {
   const before = Reflect.get(globalThis, 'DOMParser') as unknown;
   Reflect.set(globalThis, 'DOMParser', DOMParser);
   try {
-    const group = new ThreeMFLoader().parse(file.slice().buffer);
+    // A copy: a Buffer, which `slice` would not copy, may lie in the middle of a pool of others.
+    const group = new ThreeMFLoader().parse(Uint8Array.from(file).buffer);
     return group.children.map((child) => {
       child.updateMatrixWorld(true);
       const [mesh] = child.children as ThreeMesh[];

@@ -22,7 +22,7 @@ export interface WrittenPart {
 }
 
 export function writtenPart(file: Uint8Array): WrittenPart {
-  return partOf(new STLLoader().parse(file.slice().buffer));
+  return partOf(new STLLoader().parse(Uint8Array.from(file).buffer));
 }
 
 /** A solid of the machine, as its triangles. */

@@ -16,6 +16,9 @@ export interface Bench {
   readonly callipers: Callipers;
 }
 
+/** How many of the other readings are heard about one that cannot be used: a damaged list may have a hundred thousand. */
+const HEARD = 20;
+
 /** A typed line in the unit of the reading (mm, g), or the reason it is none, as the end of a sentence.
  *  The range is the family's; a reading outside it would be refused later on, so it is refused at once. */
 export function valueTyped(
@@ -29,7 +32,7 @@ export function valueTyped(
     refusals({ ...spec, id }, [parsed.value], callipers, beside)[0];
   if (refusal([]) === undefined) return { value: parsed.value };
   // What explains a number that cannot be used has to agree with those that can.
-  const others = texts.flatMap((other) => {
+  const others = texts.slice(0, HEARD).flatMap((other) => {
     const one = readingTyped(spec, other, unit);
     return one.ok ? [one.value] : [];
   });

@@ -78,8 +78,7 @@ function refusal(
   const longest = spec.jaw === 'entered' ? LONGEST_LENGTH : LONGEST_CALLIPER_LENGTH;
   // A range that reaches beyond the callipers would let any other unit explain the value; it does not.
   const to = Math.min(spec.to, longest);
-  const slip =
-    others === undefined ? unitSlipInRange(corrected, spec.from, to) : slipBeside(value, others);
+  const slip = others === undefined ? unitSlipInRange(corrected, spec.from, to) : slipBeside(value, others);
   if ((below || above) && slip !== undefined) {
     const likely = withUnit(slip.likely, unit, 4);
     const said = others === undefined ? likely : `${likely}, as the other readings say`;

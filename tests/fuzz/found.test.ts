@@ -6,7 +6,7 @@ import { parsePrinter } from '../../src/job/parsePrinter.ts';
 import { sentence } from '../../src/job/problem.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
-import { demo, read } from '../job/demo.ts';
+import { demo, type PlainJob, read } from '../job/demo.ts';
 import { footDemo } from '../parts/footJob.ts';
 import { commandRun } from './commandRun.ts';
 import { couponTable, demoJobs } from './corpus.ts';
@@ -58,6 +58,19 @@ it('a fit so loose that the bore takes all of the part is refused (its solid was
       problems: [expect.objectContaining({ code: 'shape_not_possible', field: 'fits' })],
     }),
   );
+});
+
+it('a plate goes around the holes that a printer with its scale off needs elsewhere (they broke out of its edge)', async () => {
+  const kernel = await loadKernel();
+  const cover = structuredClone(demoJobs().find(({ family }) => family === 'socket-cover')!) as PlainJob;
+  Object.assign(cover.choices, { held: 'screws' });
+  Object.assign(cover.readings, { screw: ['3.90'], head: ['7.40'], screwSpacing: ['184.65'] });
+  const profile = cover.printer as typeof defaultPrinter;
+  const scale = { ...profile.scale, x: { value: 0.977, u: 0.0008 } };
+  Object.assign(cover, { fits: {}, printer: { ...profile, calibration: undefined, scale } });
+  const { findings } = make(kernel, read(cover));
+  expect(findings.find(({ id }) => id === 'sound')).toMatchObject({ verdict: 'holds' });
+  expect(findings.find(({ id }) => id === 'wall')!.value).toBeGreaterThan(0.8);
 });
 
 it('a ladder that was tight where it is looser and loose where it is tighter leaves numbers (its shift was none)', async () => {

@@ -76,9 +76,10 @@ export function plateSize(of: CoverPlate, sizes: Drawn): Vec2 {
   const { width, height } = row.opening;
   if (round) return [width + 2 * overlap, width + 2 * overlap];
   const [x, y] = [rowSpan(row) + 2 * overlap, height + 2 * overlap];
-  return screws === null
-    ? [x, y]
-    : [Math.max(x, 2 * (screws.half + screws.around)), Math.max(y, 2 * screws.around)];
+  if (screws === null) return [x, y];
+  // Around the holes where they are drawn, which a printer whose scale is off puts elsewhere than the machine has them.
+  const apart = sizes['screws.spacing'] ?? 2 * screws.half;
+  return [Math.max(x, apart + 2 * screws.around), Math.max(y, 2 * screws.around)];
 }
 
 function outlineOf(of: CoverPlate, [x, y]: Vec2, by: number, sense: Sense): Contour {

@@ -22,16 +22,20 @@ export async function watched(kinds: readonly string[], seed: number, minutes: n
   const tally = new Tally(kinds);
   const failures: Failure[] = [];
   const lost: Record<string, number> = {};
+  const fail = (failure: Failure): void => {
+    failures.push(failure);
+    // At once, too: a long run is worth a look before it is over.
+    console.error(`failed: ${failure.kind} ${failure.seed}`);
+  };
   while (Date.now() < until) {
     const from = Object.fromEntries(kinds.map((kind) => [kind, tally.counts[kind]! + (lost[kind] ?? 0)]));
     const left = await obeyed({ what: 'try', kinds, seed, from, until }, (ended) => {
       tally.add(ended);
-      if (ended.failed !== undefined)
-        failures.push({ kind: ended.kind, seed: ended.seed, said: ended.failed });
+      if (ended.failed !== undefined) fail({ kind: ended.kind, seed: ended.seed, said: ended.failed });
     });
     if (left === undefined) continue;
     lost[left.kind] = (lost[left.kind] ?? 0) + 1;
-    failures.push(left);
+    fail(left);
   }
   failures.push(...(await hanging(tally)));
   return { tallies: tally.kinds, failures };

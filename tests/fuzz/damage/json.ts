@@ -122,9 +122,11 @@ export function changed(value: unknown, list: readonly Change[]): string {
 
 function make(box: Box, key: string, change: Change, [otherBox, otherKey]: Place, doubled: string[]): void {
   const inner = box[key];
+  // A copy: what one change puts in, another may change, and the next file gets the same.
+  const odd = structuredClone(change.odd);
   switch (change.what) {
     case 'put':
-      box[key] = change.odd;
+      box[key] = odd;
       return;
     case 'drop':
       if (Array.isArray(box)) box.splice(Number(key), 1);
@@ -136,8 +138,8 @@ function make(box: Box, key: string, change: Change, [otherBox, otherKey]: Place
       define(box, change.key, inner);
       return;
     case 'add':
-      if (Array.isArray(box)) box.push(change.odd);
-      else define(box, change.key, change.odd);
+      if (Array.isArray(box)) box.push(odd);
+      else define(box, change.key, odd);
       return;
     case 'swap':
       box[key] = structuredClone(otherBox[otherKey]);

@@ -1,8 +1,7 @@
 import type { Family } from '../../family/family.ts';
-import { type CurrentTrial, currentTrial } from '../../job/inspection/currentTrial.ts';
+import type { CurrentTrial } from '../../job/inspection/currentTrial.ts';
 import { filedReadings, type Texts } from '../../job/inspection/filedReadings.ts';
 import { inspect } from '../../job/inspection/inspection.ts';
-import { type Meeting, meetingsOf } from '../../job/inspection/meetings.ts';
 import { meetingsNamed } from '../../job/inspection/meetingsNamed.ts';
 import { type PrintReading, printReadings } from '../../job/inspection/printReading.ts';
 import { printCallipers } from '../../job/inspection/printSize.ts';
@@ -13,37 +12,29 @@ import {
   textsRead,
   withReadings,
 } from '../../job/inspection/recordReadings.ts';
-import type { Prepared } from '../../job/prepare.ts';
 import type { Bench, Reading } from '../../job/takenReading.ts';
 import type { FileTrial } from '../../job/trial/withRecord.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
 import { day } from '../../output/words/index.ts';
 import { exitCode } from '../exitCode.ts';
-import { openPrepared } from '../openJob.ts';
+import { type OpenedPrint, openPrint, type Talk, talkBeside, type WhichPrint } from '../openPrint.ts';
 import { readingsFile } from '../readings/readingsFile.ts';
 import { blaming } from '../refusedFile.ts';
-import { type Looks, looksOf, wrapped } from '../terminal.ts';
-import { dayTold } from '../today.ts';
+import { wrapped } from '../terminal.ts';
 import { inspectObject } from './inspectObject.ts';
 import { inspectText } from './inspectText.ts';
 import { changeRecord, trialReadings } from './trialReadings.ts';
 
-export interface InspectOptions {
+export interface InspectOptions extends WhichPrint {
   readonly readings?: string;
   readonly only?: string;
   readonly reworked?: readonly string[];
-  readonly again?: true;
-  readonly last?: true;
-  readonly date?: string;
   readonly json?: true;
 }
 
 /** A print on the bench: the record it goes into and how each of its sizes is read. */
-interface Print {
+interface Print extends OpenedPrint {
   readonly path: string;
-  readonly prepared: Prepared;
-  readonly meetings: readonly Meeting[];
-  readonly current: CurrentTrial;
   readonly readings: readonly PrintReading[];
   readonly bench: Bench;
   /** Interfaces filed or drilled since they were read; what is read of them now is kept apart. */
@@ -57,10 +48,7 @@ export async function inspectAction(
   options: InspectOptions,
   families: readonly Family[],
 ): Promise<void> {
-  const date = dayTold(options.date);
-  const { prepared } = await openPrepared(path, families);
-  const current = blaming(path, () => currentTrial(prepared, date, options));
-  const meetings = blaming(path, () => meetingsOf(prepared));
+  const { prepared, current, meetings } = await openPrint(path, options, families);
   const named = (names: readonly string[], field: string) =>
     blaming(path, () => names.flatMap((name) => meetingsNamed(name, meetings, field)));
   const filed = named(options.reworked ?? [], '--reworked');
@@ -72,9 +60,7 @@ export async function inspectAction(
     reworked: new Set([...(current.record.reworked ?? []), ...filed]),
   };
 
-  const output = options.json ? process.stderr : process.stdout;
-  const looks = looksOf(output);
-  const say = (line: string) => void output.write(`${line}\n`);
+  const talk = talkBeside(options.json);
   let record: TrialRecord;
   if (options.readings !== undefined) {
     const raw = await readingsFile(options.readings, {
@@ -86,9 +72,8 @@ export async function inspectAction(
   } else {
     const begun = filed.length > 0 ? await beginAnew(print, filed) : current.record;
     const asked = filed.length > 0 ? filed : only;
-    record = await takeAtBench({ ...print, current: { ...current, record: begun } }, asked, only.length > 0, {
-      ...{ output, looks, say },
-    });
+    const now = { ...print, current: { ...current, record: begun } };
+    record = await takeAtBench(now, asked, only.length > 0, talk);
   }
 
   const inspection = blaming(path, () => inspect(prepared, record));
@@ -101,7 +86,7 @@ export async function inspectAction(
       ...{ title: job.title ?? family.title, made: `${material.name}, ${printer.name}` },
       ...{ date: record.date, job: path },
     };
-    for (const line of inspectText(inspection, about, looks)) say(line);
+    for (const line of inspectText(inspection, about, talk.looks)) talk.say(line);
   }
   const misses = inspection.verdict === 'rework' || inspection.verdict === 'reprint';
   process.exitCode = misses ? exitCode.failed : exitCode.done;
@@ -135,18 +120,12 @@ async function takeFile(print: Print, filed: readonly string[], told: Texts): Pr
   return taken(current.record);
 }
 
-interface Screen {
-  readonly output: NodeJS.WriteStream;
-  readonly looks: Looks;
-  readonly say: (line: string) => void;
-}
-
 /** Asks for the readings one after another, each saved at once. `asked`: these interfaces alone; all where there is none. */
 async function takeAtBench(
   print: Print,
   asked: readonly string[],
   again: boolean,
-  { output, looks, say }: Screen,
+  { output, looks, say }: Talk,
 ): Promise<TrialRecord> {
   const { path, current, readings, bench } = print;
   const { record, index } = current;

@@ -1,8 +1,7 @@
 import type { Family } from '../../family/family.ts';
 import { type BrokenAdvice, brokenAdvice } from '../../job/inspection/brokenAdvice.ts';
-import { type CurrentTrial, currentTrial } from '../../job/inspection/currentTrial.ts';
+import type { CurrentTrial, currentTrial } from '../../job/inspection/currentTrial.ts';
 import { inspect } from '../../job/inspection/inspection.ts';
-import { meetingsOf } from '../../job/inspection/meetings.ts';
 import type { Prepared } from '../../job/prepare.ts';
 import { Refused } from '../../job/problem.ts';
 import type { JobFile } from '../../job/schema.ts';
@@ -12,18 +11,14 @@ import { saidOf, type TrialSaid } from '../../job/trial/trialSaid.ts';
 import { type FileTrial, withRecord } from '../../job/trial/withRecord.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
 import { day } from '../../output/words/index.ts';
-import { openPrepared } from '../openJob.ts';
+import { openPrint, talkBeside, type WhichPrint } from '../openPrint.ts';
 import { changedJob, profileIn, profilePathOf, writeAfresh } from '../placedFiles.ts';
 import { blaming } from '../refusedFile.ts';
-import { looksOf, wrapped } from '../terminal.ts';
-import { dayTold } from '../today.ts';
+import { wrapped } from '../terminal.ts';
 import { type ToldTrial, tells, toldTrial } from './toldTrial.ts';
 import { trialText } from './trialText.ts';
 
-export interface TrialOptions extends ToldTrial {
-  readonly again?: true;
-  readonly last?: true;
-  readonly date?: string;
+export interface TrialOptions extends ToldTrial, WhichPrint {
   readonly json?: true;
 }
 
@@ -34,13 +29,8 @@ export async function trialAction(
   options: TrialOptions,
   families: readonly Family[],
 ): Promise<void> {
-  const date = dayTold(options.date);
-  const { prepared } = await openPrepared(path, families);
-  const current = blaming(path, () => currentTrial(prepared, date, options));
-  const meetings = blaming(path, () => meetingsOf(prepared));
-  const output = options.json ? process.stderr : process.stdout;
-  const looks = looksOf(output);
-  const say = (line: string) => void output.write(`${line}\n`);
+  const { prepared, current, meetings } = await openPrint(path, options, families);
+  const { output, looks, say } = talkBeside(options.json);
 
   let said: TrialSaid | undefined;
   if (tells(options)) {

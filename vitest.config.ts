@@ -3,7 +3,8 @@ import { defineConfig } from 'vitest/config';
 // As in the command: what a test makes itself has the bytes that the command makes.
 const setupFiles = ['src/arithmetic/index.ts'];
 const patience = { testTimeout: 120_000, hookTimeout: 120_000 };
-// What weighs the memory of the whole process, or puts something in the place of a module, wants one to itself.
+// What weighs the memory of the whole process, puts something in the place of a module, or breaks the geometry library, wants one to
+// itself.
 const alone = [
   'tests/donor/read/damage.test.ts',
   'tests/faults/failing.test.ts',
@@ -11,6 +12,7 @@ const alone = [
   'tests/job/make.test.ts',
   'tests/metamorphic/finerFacets.test.ts',
   'tests/output/plate/plateOf.test.ts',
+  'tests/solid/kernel.test.ts',
   'tests/solid/realise.test.ts',
 ];
 

@@ -5,7 +5,7 @@ export type { CrossSection, Manifold, ManifoldToplevel, Mesh };
 
 let loading: Promise<ManifoldToplevel> | undefined;
 
-/** The Manifold library, loaded once. `locate` says where the wasm lies when the bundler moved it. */
+/** The Manifold library, loaded once, and again after a fault in it. `locate` says where the wasm lies when the bundler moved it. */
 export function loadKernel(locate?: () => string): Promise<ManifoldToplevel> {
   loading ??= Module(locate ? { locateFile: locate } : undefined).then((kernel) => {
     kernel.setup();
@@ -48,12 +48,24 @@ export class Scope {
   }
 }
 
-/** Runs `work` with a scope that is closed however it ends. Nothing kept in it may be returned. */
+/** Runs `work` with a scope that is closed however it ends. Nothing kept in it may be returned.
+ *
+ *  A fault within the library may have left its memory in any state. Nothing is freed there then, and the next
+ *  `loadKernel` loads another library, so that whoever goes on after a fault is not met by it again and again. */
 export function withScope<T>(kernel: ManifoldToplevel, work: (scope: Scope) => T): T {
   const scope = new Scope(kernel);
+  let isLost = false;
   try {
     return work(scope);
+  } catch (error) {
+    isLost = isKernelFault(error);
+    if (isLost) loading = undefined;
+    throw error;
   } finally {
-    scope.close();
+    if (!isLost) scope.close();
   }
 }
+
+/** Whether an error comes from within the library: a trap of wasm, or an exception of C++, which is a bare number. */
+const isKernelFault = (error: unknown): boolean =>
+  typeof error === 'number' || error instanceof WebAssembly.RuntimeError;

@@ -3,8 +3,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { nameFault } from '../../src/archive/nameFault.ts';
 import { LARGEST_MODEL } from '../../src/job/largestModel.ts';
+import type { RefitSheet } from '../../src/job/refitSheet.ts';
 import type { JobFile } from '../../src/job/schema.ts';
-import { heldBy, rowsFor, ruleMarks } from '../../viewer/donor/layAlong.ts';
+import { behindFor, heldBy, layAlong, rowsFor, ruleMarks } from '../../viewer/donor/layAlong.ts';
 import { plainName, takeModel } from '../../viewer/donor/takeModel.ts';
 import { stretchNames } from '../../viewer/donor/words.ts';
 import type { Drawer } from '../../viewer/drawer/drawer.ts';
@@ -38,6 +39,36 @@ describe('the name of a model', () => {
     ['<b>.3mf', 'b.3mf'],
   ])('%s becomes %s', (given, plain) => {
     expect(plainName(given)).toBe(plain);
+  });
+});
+
+describe('a part lying along its rule', () => {
+  it('keeps its low end and stays in the picture however far it is pulled, and as large as it was for a little', () => {
+    const one = fc.record({
+      now: fc.double({ min: 2, max: 400, noNaN: true }),
+      high: fc.double({ min: 1, max: 200, noNaN: true }),
+      width: fc.integer({ min: 320, max: 1400 }),
+      times: fc.double({ min: 0.1, max: 40, noNaN: true }),
+    });
+    let shrunk = 0;
+    fc.assert(
+      fc.property(one, ({ now, high, width, times }) => {
+        const sheet = {
+          picture: { low: 0, high },
+          axes: [{ now, low: -3 }],
+          shown: 0,
+        } as unknown as RefitSheet;
+        const [base, pulled] = [layAlong(sheet, width), layAlong(sheet, width, now * times)];
+        expect([pulled.left, pulled.low]).toEqual([base.left, -3]);
+        expect(pulled.left).toBeGreaterThanOrEqual(16);
+        const end = pulled.left + now * times * pulled.scale + behindFor(now * Math.max(1, times));
+        expect(end).toBeLessThanOrEqual(width + 1e-6);
+        if (times <= 1.03) expect(pulled).toEqual(base);
+        if (pulled.scale < base.scale) shrunk++;
+      }),
+      { seed, numRuns: 300 },
+    );
+    expect(shrunk).toBeGreaterThan(100);
   });
 });
 

@@ -44,9 +44,12 @@ function Picture({ desk, sheet, width }: PictureProps) {
   const hatch = useId();
   const { picture, axes, shown, spans, mirror } = sheet;
   const line = axes[shown]!;
-  const lay = layAlong(sheet, width);
   const draft = desk.draft.value;
   const map = draftMap(sheet, draft);
+  const long = line.now + (map ? map.shift(Infinity) : 0);
+  const lay = layAlong(sheet, width, long);
+  // A hand pulls at the scale it began with: at one that shrinks with every pixel the part would run away from it.
+  const pulled = layAlong(sheet, width).scale;
   const x = (level: number): number => lay.left + (level + (map?.shift(level) ?? 0) - lay.low) * lay.scale;
   const narrow = width < NARROW;
   const names = stretchNames(spans, narrow ? 5 : 8);
@@ -74,7 +77,6 @@ function Picture({ desk, sheet, width }: PictureProps) {
   const lineAt = (n: number): number => below + rows[n]! * ROW + ROW / 2;
   const rule = below + (rows.length > 0 ? Math.max(...rows) + 1 : 0) * ROW + 6;
   const height = rule + RULE;
-  const long = line.now + (map ? map.shift(Infinity) : 0);
   return (
     // biome-ignore lint/a11y/useSemanticElements: a drawing is no form
     <svg
@@ -144,11 +146,7 @@ function Picture({ desk, sheet, width }: PictureProps) {
           .join('')}
       />
       {handled.map(({ k, name, left, right }, n) => (
-        <StretchLine
-          key={k}
-          {...{ desk, sheet, index: k, name, left, right, scale: lay.scale }}
-          y={lineAt(n)}
-        />
+        <StretchLine key={k} {...{ desk, sheet, index: k, name, left, right, scale: pulled }} y={lineAt(n)} />
       ))}
       <Rule left={lay.left} low={lay.low} long={long} scale={lay.scale} y={rule} />
       {picture.isShadow && (

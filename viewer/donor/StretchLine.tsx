@@ -10,9 +10,10 @@ interface StretchLineProps {
   readonly sheet: RefitSheet;
   readonly index: number;
   readonly name: string;
-  /** Ends of the stretch and pixels a mm. */
+  /** Ends of the stretch. */
   readonly left: number;
   readonly right: number;
+  /** Pixels a mm by which its handle is pulled. */
   readonly scale: number;
   /** Where it lies. */
   readonly y: number;

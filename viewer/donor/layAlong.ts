@@ -22,17 +22,21 @@ const TALLEST = 300;
 /** Pixels right of a stretch for its handle with a figure, of lengths up to that, mm. */
 export const behindFor = (long: number): number => Math.max(92, 40 + 10.5 * formatNumber(long).length);
 
-/** Lays a part out on a picture `width` pixels wide: as large as it goes, with room to become a little longer. */
+/** Lays a part out on a picture `width` pixels wide: as large as it goes, with room to become a little longer; smaller where it
+ *  is being pulled so `long`, mm, that it would run out of the picture. */
 export function layAlong(
   { picture, axes, shown }: Pick<RefitSheet, 'picture' | 'axes' | 'shown'>,
   width: number,
+  long = axes[shown]!.now,
 ): Lay {
-  const { now: long, low } = axes[shown]!;
-  const behind = behindFor(long);
+  const { now, low } = axes[shown]!;
+  const behind = behindFor(now);
   const high = picture.high - picture.low;
-  const scale = Math.min((width - BEFORE - behind) / (1.08 * long), TALLEST / high);
-  const free = width - BEFORE - behind - long * scale;
-  return { scale, low, left: BEFORE + free / 2, height: high * scale };
+  const whole = Math.min((width - BEFORE - behind) / (1.08 * now), TALLEST / high);
+  const left = BEFORE + (width - BEFORE - behind - now * whole) / 2;
+  // The low end stays where it was.
+  const scale = Math.min(whole, (width - behindFor(Math.max(now, long)) - left) / long);
+  return { scale, low, left, height: high * scale };
 }
 
 /** What becomes longer or shorter while somebody is at a stretch: it and its mirror image. */

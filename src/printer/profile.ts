@@ -24,7 +24,7 @@ const calibration = z
     shared: z
       .array(
         z.strictObject({
-          id: z.string().min(1).max(100),
+          id: z.string().regex(/^calliper:[A-Za-z]{1,40}$/, 'a cause such as calliper:scale'),
           label: z.string().min(1).max(200),
           shift: perParameter.describe('shift of each parameter per standard uncertainty of the cause'),
         }),

@@ -95,6 +95,22 @@ it('a ladder that was tight where it is looser and loose where it is tighter lea
   for (const { drawn, predicted } of interfaces) expect(drawn * predicted).toBeGreaterThan(0);
 });
 
+it('a cause of doubt named as something every object has is refused by name (it was added up)', () => {
+  const none = Array.from({ length: 10 }, () => 0);
+  const shared = [{ id: 'constructor', label: 'callipers, scale', shift: none }];
+  const calibration = { covariance: none.map(() => none), shared };
+  expect(() => parsePrinter({ ...defaultPrinter, calibration })).toThrow(
+    expect.objectContaining({
+      problems: expect.arrayContaining([
+        expect.objectContaining({
+          field: 'calibration.shared[0].id',
+          allowed: 'a cause such as calliper:scale',
+        }),
+      ]),
+    }),
+  );
+});
+
 it('a printer nested as deep as JSON goes is refused by name (looking at its texts ran out of stack)', () => {
   const deep = JSON.parse(`${'['.repeat(4000)}"x"${']'.repeat(4000)}`);
   expect(() => parsePrinter({ ...defaultPrinter, name: deep })).toThrow(

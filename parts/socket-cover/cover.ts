@@ -2,6 +2,7 @@ import {
   armBay,
   armSizes,
   armSweep,
+  clearOfCorners,
   type Drawn,
   faceCells,
   fittingHeight,
@@ -50,7 +51,9 @@ function cellsOf(d: Read, arms: { readonly arm: number; readonly bite: number })
   const all = { connector, label: lettering, vents } as const;
   const things = (['connector', 'label', 'vents'] as const).filter((thing) => all[thing] !== 'none');
   const deep = held === 'spring arms' ? armSweep(arms) : WALL;
-  return faceCells(panelRow(d), things, [WALL + INSIDE, deep + INSIDE]);
+  const [row, margin] = [panelRow(d), [WALL + INSIDE, deep + INSIDE] as const];
+  const cells = faceCells(row, things, margin);
+  return { ...cells, ...(cells.vents && { vents: clearOfCorners(cells.vents, row.opening, margin) }) };
 }
 
 /** Sizes when the job says nothing. */

@@ -25,7 +25,7 @@ export { barReading, swingReadings } from './blocks/barReadings.ts';
 export { connectorChoice, connectorHole, connectorReadings } from './blocks/connectorHole.ts';
 export { coverPlate, panelAround, plateBand } from './blocks/coverPlate.ts';
 export { coverPlug, plugIds } from './blocks/coverPlug.ts';
-export { faceCells } from './blocks/faceCells.ts';
+export { clearOfCorners, faceCells } from './blocks/faceCells.ts';
 export { faceLabel, fittingHeight, LABEL_DEPTH, labelAsks } from './blocks/faceLabel.ts';
 export { fingerPlate } from './blocks/fingerPlate.ts';
 export { deskOf, type FootBody, footBody, footLay, footSizes } from './blocks/footBody.ts';

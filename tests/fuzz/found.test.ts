@@ -73,6 +73,18 @@ it('a plate goes around the holes that a printer with its scale off needs elsewh
   expect(findings.find(({ id }) => id === 'wall')!.value).toBeGreaterThan(0.8);
 });
 
+it('slots keep off the round corners of the plug behind them (its wall bridged the last one)', async () => {
+  const kernel = await loadKernel();
+  const cover = structuredClone(demoJobs().find(({ family }) => family === 'socket-cover')!) as PlainJob;
+  Object.assign(cover.readings, {
+    ...{ openingWidth: ['54.40'], openingHeight: ['44.38'], cornerRadius: ['19.03'], roomBehind: ['40'] },
+  });
+  Object.assign(cover.choices, { lettering: 'none', near: 'nothing' });
+  Object.assign(cover, { sizes: { vent: '2.20' }, fits: {} });
+  const { findings } = make(kernel, read(cover));
+  expect(findings.find(({ id }) => id === 'sound')).toMatchObject({ verdict: 'holds' });
+});
+
 it('a ladder that was tight where it is looser and loose where it is tighter leaves numbers (its shift was none)', async () => {
   const kernel = await loadKernel();
   const odd = demo((job) => {

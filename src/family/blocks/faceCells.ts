@@ -1,4 +1,4 @@
-import { openingReach, type PanelRow, rowCentres } from './panelOpening.ts';
+import { openingReach, type PanelOpening, type PanelRow, rowCentres } from './panelOpening.ts';
 
 /** A rectangle on the face of a cover that one thing may fill, within an opening, mm. */
 export interface FaceCell {
@@ -10,6 +10,9 @@ export interface FaceCell {
 
 /** Side of the square in a circle, over its diameter. */
 const SQUARE = Math.SQRT1_2;
+
+/** What goes through a cell keeps this far from its edges, mm. */
+export const CELL_EDGE = 1;
 
 /** Shares the face out: things go into the openings from left to right, and what is left shares the last one. `margin` mm, x and y,
  *  is kept free at the edges of each opening, for the walls and arms behind.
@@ -43,4 +46,21 @@ export function faceCells<const T extends string>(
     cells[thing] = { x, y, width: wide, height: tall - 2 * margin[1] };
   });
   return cells;
+}
+
+/** A cell made smaller on every side, so that what goes through its corners keeps off the round ones of an opening too. With R the
+ *  radius of these less the least margin, and p and q what R has beyond the way from their square corner to a corner of
+ *  what goes through, it is smaller by s where (p - s)^2 + (q - s)^2 = R^2. */
+export function clearOfCorners(
+  cell: FaceCell,
+  { corner }: PanelOpening,
+  margin: readonly [number, number],
+): FaceCell {
+  const least = Math.min(...margin);
+  const radius = Math.max(0, corner - least);
+  const [p, q] = [radius - (margin[0] - least + CELL_EDGE), radius - (margin[1] - least + CELL_EDGE)];
+  const beyond = p ** 2 + q ** 2 - radius ** 2;
+  if (p <= 0 || q <= 0 || beyond <= 0) return cell;
+  const by = (p + q - Math.sqrt((p + q) ** 2 - 2 * beyond)) / 2;
+  return { ...cell, width: cell.width - 2 * by, height: cell.height - 2 * by };
 }

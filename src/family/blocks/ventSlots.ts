@@ -5,7 +5,7 @@ import { fireEnclosureOpening, keepsFireIn } from '../../standards/enclosureOpen
 import { oneOf, size } from '../choice.ts';
 import type { Feature } from '../feature.ts';
 import { sane } from '../rule.ts';
-import type { FaceCell } from './faceCells.ts';
+import { CELL_EDGE, type FaceCell } from './faceCells.ts';
 
 /** Upright slots side by side in a plate, mm. */
 export interface VentSlots {
@@ -28,8 +28,6 @@ export const ventAsks = {
 
 /** Bars between slots, mm: four lines of a usual nozzle, or as wide as the slots. */
 const BAR = 1.6;
-/** Kept free at both ends of a cell, mm. */
-const MARGIN = 1;
 
 /** How many slots there are, how long each is, and how wide the bars between them, mm. */
 export function ventLayout({ cell, vent }: VentSlots): {
@@ -38,8 +36,8 @@ export function ventLayout({ cell, vent }: VentSlots): {
   readonly bar: number;
 } {
   const bar = Math.max(BAR, vent);
-  const count = Math.max(0, Math.floor((cell.width - 2 * MARGIN + bar) / (vent + bar)));
-  return { count, length: cell.height - 2 * MARGIN, bar };
+  const count = Math.max(0, Math.floor((cell.width - 2 * CELL_EDGE + bar) / (vent + bar)));
+  return { count, length: cell.height - 2 * CELL_EDGE, bar };
 }
 
 /** Ventilation slots with round ends: the cut, the rule that there be any, and whether they are too large for an enclosure that has to keep a

@@ -1,5 +1,6 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { faceCells } from '../../../src/family/blocks/faceCells.ts';
+import { clearOfCorners, faceCells } from '../../../src/family/blocks/faceCells.ts';
 import { knownRange } from '../../../src/family/blocks/knownRange.ts';
 import {
   type OpeningForm,
@@ -82,6 +83,40 @@ describe('cells on the face', () => {
         expect(cell.x - cell.width / 2).toBeGreaterThanOrEqual(sorted[k]!.x + sorted[k]!.width / 2 - 1e-9);
     },
   );
+
+  it('keep what goes through them off round corners, however large, and give away no more than that asks', () => {
+    const one = fc.record({
+      width: fc.double({ min: 20, max: 90, noNaN: true }),
+      height: fc.double({ min: 20, max: 90, noNaN: true }),
+      share: fc.double({ min: 0, max: 1, noNaN: true }),
+      beside: fc.double({ min: 1, max: 4, noNaN: true }),
+      deep: fc.double({ min: 1, max: 4, noNaN: true }),
+    });
+    let [touching, untouched] = [0, 0];
+    fc.assert(
+      fc.property(one, ({ width, height, share, beside, deep }) => {
+        const corner = (share * Math.min(width, height)) / 2;
+        const opening = { form: 'rounded', width, height, corner } as const;
+        const margin = [beside, deep] as const;
+        const whole = faceCells({ opening, count: 1, pitch: 0 }, ['vents'], margin).vents!;
+        const cell = clearOfCorners(whole, opening, margin);
+        // Distance of a corner of what goes through, 1 mm inside the cell, from the middle of the round one that the wall behind has.
+        const [x, y] = [cell.width / 2 - 1, cell.height / 2 - 1];
+        const least = Math.min(beside, deep);
+        const radius = Math.max(0, corner - least);
+        const [u, v] = [x - (width / 2 - least - radius), y - (height / 2 - least - radius)];
+        const far = Math.hypot(Math.max(0, u), Math.max(0, v));
+        expect(far).toBeLessThanOrEqual(radius + 1e-9);
+        if (cell === whole) untouched++;
+        else {
+          touching++;
+          expect(far).toBeCloseTo(radius, 9);
+        }
+      }),
+      { seed: 8, numRuns: 300 },
+    );
+    expect(Math.min(touching, untouched)).toBeGreaterThan(20);
+  });
 
   it('the example of the doc comment', () => {
     expect(faceCells(row('rectangular'), ['connector', 'label'], [2, 2]).label).toEqual({

@@ -97,7 +97,9 @@ function report(error: unknown): number {
   }
   if (error instanceof Refused) {
     const file = error instanceof RefusedFile ? error.file : 'fettle';
-    for (const problem of error.problems) complain(sentence(file, problem));
+    for (const problem of error.problems.slice(0, MOST_LINES)) complain(sentence(file, problem));
+    const more = error.problems.length - MOST_LINES;
+    if (more > 0) complain(`${file}: ${more} more like these`);
     return exitCode.refused;
   }
   if (error instanceof AggregateError) return Math.max(...error.errors.map(report));
@@ -105,6 +107,9 @@ function report(error: unknown): number {
   if (process.env.FETTLE_TRACE === '1') console.error(error);
   return exitCode.internal;
 }
+
+/** Lines of a refusal beyond which nobody reads on: a table of something else has a problem in each of its thousands of rows. */
+const MOST_LINES = 100;
 
 const complain = (text: string): void => console.error(oneLine(text));
 

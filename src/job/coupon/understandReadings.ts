@@ -24,6 +24,7 @@ export function understandReadings(
 ): CouponReadings {
   const problems: Problem[] = [];
   const readings: Record<string, TypedReading[]> = {};
+  const full = new Set<string>();
   for (const each of raw.readings) {
     const feature = featureNamed(each.feature, features);
     if (feature === undefined) {
@@ -40,19 +41,24 @@ export function understandReadings(
       });
       continue;
     }
+    if (full.has(feature.id)) continue;
+    const count = (readings[feature.id]?.length ?? 0) + each.texts.length;
+    if (count > MOST) {
+      // Said once; what a damaged row of a hundred thousand holds besides is not looked at.
+      full.add(feature.id);
+      problems.push({
+        code: 'too_many_readings',
+        field: each.where,
+        value: `${count} readings of ${feature.id}`,
+        allowed: `at most ${MOST} of one feature`,
+      });
+      continue;
+    }
     const lengths = each.texts.flatMap((text, k) => {
       const field = `${each.where}: ${feature.id}${each.texts.length > 1 ? `[${k}]` : ''}`;
       return lengthOf(text, feature, field, callipers, unit, problems) ?? [];
     });
     readings[feature.id] = [...(readings[feature.id] ?? []), ...lengths];
-    if (readings[feature.id]!.length > MOST) {
-      problems.push({
-        code: 'too_many_readings',
-        field: each.where,
-        value: `${readings[feature.id]!.length} readings of ${feature.id}`,
-        allowed: `at most ${MOST} of one feature`,
-      });
-    }
   }
   const nothing = Object.values(readings).every(({ length }) => length === 0);
   if (problems.length === 0 && nothing && atLeast === 'one') {

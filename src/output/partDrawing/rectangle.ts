@@ -51,9 +51,11 @@ export function meetsRectangle(one: Rectangle, other: Rectangle, margin = 0): bo
 }
 
 /** Whether two lines cross between their ends. */
-export function cross([a, b]: Segment, [c, d]: Segment): boolean {
-  const turn = (p: Readonly<Vec2>, q: Readonly<Vec2>, r: Readonly<Vec2>): number =>
-    (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
-  const apart = (s: number, t: number): boolean => (s > 1e-9 && t < -1e-9) || (s < -1e-9 && t > 1e-9);
-  return apart(turn(a, b, c), turn(a, b, d)) && apart(turn(c, d, a), turn(c, d, b));
-}
+export const cross = ([a, b]: Segment, [c, d]: Segment): boolean =>
+  apart(turn(a, b, c), turn(a, b, d)) && apart(turn(c, d, a), turn(c, d, b));
+
+/** Twice the area of a triangle, above 0 for a left turn. */
+const turn = (p: Readonly<Vec2>, q: Readonly<Vec2>, r: Readonly<Vec2>): number =>
+  (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
+
+const apart = (s: number, t: number): boolean => (s > 1e-9 && t < -1e-9) || (s < -1e-9 && t > 1e-9);

@@ -8,6 +8,9 @@ interface PieceChange {
   readonly odd: string;
 }
 
+/** About as large as one piece may become, characters: repeated again and again it would fill the memory before anybody read it. */
+const LARGEST = 2 ** 21;
+
 /** One to five changes with `odd` things put in place of pieces or before them. */
 export const pieceChanges = (odd: readonly string[]): fc.Arbitrary<readonly PieceChange[]> =>
   fc.array(
@@ -41,7 +44,8 @@ export function rearranged(text: string, piece: RegExp, list: readonly PieceChan
     else if (what === 'drop') now[k] = '';
     else if (what === 'double') now[k] = here + here;
     else if (what === 'before') now[k] = odd + here;
-    else if (what === 'repeat') now[k] = here.repeat(1 + (other % 400));
+    else if (what === 'repeat')
+      now[k] = here.repeat(Math.min(1 + (other % 400), Math.ceil(LARGEST / (here.length || 1))));
     else [now[k], now[n]] = [there, here];
   }
   let [whole, from] = ['', 0];

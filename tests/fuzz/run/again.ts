@@ -14,7 +14,7 @@ export async function again(kind: Kind, seed: number): Promise<boolean> {
   const { outcome, ms } = done;
   if (!('failed' in outcome)) {
     console.log(
-      `${kind.name} ${seed}: ${'made' in outcome ? outcome.made : `refused for ${outcome.refused.join(', ')}`} (${ms.toFixed(0)} ms)`,
+      `${kind.name} ${seed}: ${'made' in outcome ? outcome.made : `refused for ${[...new Set(outcome.refused)].join(', ')}`} (${ms.toFixed(0)} ms)`,
     );
     return true;
   }

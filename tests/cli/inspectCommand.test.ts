@@ -187,6 +187,18 @@ describe('fettle inspect, from a file', () => {
     expect(told.unread).toHaveLength(5);
   });
 
+  it('says once that a row holds too many, and no more of a table of something else than anybody reads', async () => {
+    writeFileSync(inBench('bad.csv'), `bar${',x'.repeat(101)}\n`);
+    const one = await inspect(['--readings', 'bad.csv']);
+    expect(one.code).toBe(2);
+    expect(one.stderr).toBe('bad.csv: line 1: 101 readings of bar - allowed: at most 100 of one interface\n');
+    writeFileSync(inBench('bad.csv'), 'January,31\n'.repeat(5000));
+    const said = (await inspect(['--readings', 'bad.csv'])).stderr.trim().split('\n');
+    expect(said).toHaveLength(101);
+    expect(said[99]).toMatch(/^bad\.csv: line 100: January /);
+    expect(said[100]).toBe('bad.csv: 4900 more like these');
+  });
+
   it('refuses with every problem, one line each, and leaves the job alone', async () => {
     writeFileSync(inBench('bad.csv'), 'sockt.width,3.9\nbar,17.9\nsocket,3\nmouth,wide\n');
     const before = readFileSync(inBench('my.job.json'), 'utf8');

@@ -116,6 +116,24 @@ describe('what they are readings of', () => {
     expect(understood('bore.2,3/32 in')['bore.2']).toEqual([{ mm: 2.38125, text: '3/32 in' }]);
   });
 
+  it('are never more of one feature than anybody takes, which is said once, whatever a damaged file holds', () => {
+    expect(understood(`${third.id}${',2.90'.repeat(100)}`)[third.id]).toHaveLength(100);
+    const row = `${third.id}${',x'.repeat(20_000)}`;
+    const rows = `${third.id},2.90\n`.repeat(5_000);
+    for (const [text, count] of [
+      [row, 20_000],
+      [rows, 101],
+    ] as const) {
+      const problems = refused(() => understood(text));
+      expect(problems).toHaveLength(1);
+      expect(problems[0]).toMatchObject({
+        code: 'too_many_readings',
+        value: `${count} readings of ${third.id}`,
+        allowed: 'at most 100 of one feature',
+      });
+    }
+  });
+
   it('says every problem at once, with near names', () => {
     const problems = refused(() => understood(`bor.5,4.8\n${third.id},x\n${third.id},31\n99,1`));
     expect(problems.map(({ code }) => code)).toEqual([

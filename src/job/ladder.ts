@@ -8,7 +8,7 @@ import { boxSolid, movedBox } from './ladderBox.ts';
 import { type LadderOptions, type LadderSteps, ladderPart, ladderSteps } from './ladderGroup.ts';
 import { type LadderHold, ladderHold, rungNumber } from './ladderHold.ts';
 import { ladderRegion, openRoom, regionMargin, WIDER } from './ladderRegion.ts';
-import { ladderRoom } from './ladderRoom.ts';
+import { ladderRooms } from './ladderRoom.ts';
 import { layOnBed } from './make.ts';
 import type { Plan } from './plan.ts';
 import type { Prepared } from './prepare.ts';
@@ -176,10 +176,11 @@ function heldSomehow(
   middle: Laid,
 ): { readonly margin: number | null; readonly hold: LadderHold | null } {
   let first: { margin: number | null; hold: LadderHold } | undefined;
+  const roomFor = ladderRooms(scope, prepared, steps, middle);
   for (const wider of WIDER) {
     const margin = regionMargin(scope, middle, wider);
     const piece = ladderRegion(scope, middle, margin);
-    const room = ladderRoom(scope, prepared, steps, { ...middle, piece });
+    const room = roomFor(piece);
     const hold = [true, false].reduce<LadderHold | null>((found, roots) => {
       const open = openRoom(scope, middle, piece, { roots });
       const count = steps.plans.length;

@@ -37,6 +37,8 @@ const REACHES = [1.5, 2.5, 3.5, 5, 7, 9, 12, 15, 19];
 /** Part of an arm's section that must end in plastic, to this depth in mm: a line or so, to be bent off. */
 const HELD = 0.6;
 const HELD_DEPTH = 0.5;
+/** What costs lose by reckoning volumes in two ways. */
+const ROUNDING = 1;
 /** How far arm and strip run into each other, mm. */
 const INTO_STRIP = 1;
 
@@ -61,6 +63,8 @@ interface Way {
   readonly side: 1 | -1;
   /** Whether the machine keeps clear of the rungs alone at a pitch, without what holds them. */
   readonly clearAt: (pitch: number) => boolean;
+  /** Volume of the machine in the lane of the strip, mm^3. */
+  readonly inLane: (lane: Box) => number;
 }
 
 interface Costed {
@@ -79,11 +83,12 @@ export function ladderHold(scope: Scope, held: Held): LadderHold | null {
   const own = boxAround(piece);
   for (const u of [0, 1] as const) {
     const clearAt = clearPitches(scope, room.needed, own, u);
+    const inLane = lookedAtOnce((lane) => clash(scope, room.needed, [lane]));
     // Neighbours closer than this touch, whatever holds them.
     const crowded = !pitches(closestPitch(count, u, [own])).some(clearAt);
     if (crowded && onlyFree) continue;
     for (const side of [-1, 1] as const)
-      best = onSide(scope, held, { u, side, clearAt }, crowded ? COST.needed : 0, best) ?? best;
+      best = onSide(scope, held, { u, side, clearAt, inLane }, crowded ? COST.needed : 0, best) ?? best;
   }
   return best?.hold ?? null;
 }
@@ -153,7 +158,7 @@ function armWidth(piece: Manifold, u: 0 | 1): [number, number] {
 function holdAt(
   scope: Scope,
   held: Held,
-  { u, side, clearAt }: Way,
+  { u, side, clearAt, inLane }: Way,
   { base, top, end, reach }: { base: number; top: number; end: number; reach: number },
   { least, beat }: { readonly least: number; readonly beat: number },
 ): Costed | 'dearer' | undefined {
@@ -184,7 +189,12 @@ function holdAt(
   const closest = closestPitch(count, u, [own, ...holding]);
   if (plastic(closest) + least >= beat) return 'dearer';
 
-  const still = [...holding, lane(count * WIDEST_PITCH)];
+  // What is in the way of the lane alone is less than all that is in the way, and the same for every height.
+  const wholeLane = lane(count * WIDEST_PITCH);
+  const atLeast = inLane(wholeLane);
+  if (atLeast > NOTHING && (onlyFree || plastic(closest) + COST.needed * (1 + atLeast) >= beat + ROUNDING))
+    return undefined;
+  const still = [...holding, wholeLane];
   const inWay = clash(scope, room.needed, still);
   // Where strip or arm is in the way already, neighbours need not be looked at.
   const clear =
@@ -233,6 +243,17 @@ export function rungNumber(
   ];
   const sizes = { inside: NUMBER.inside, outside: heights.number - heights.strip, lineWidth };
   return realise(scope, union(...numberBlocks(number, { at, along, up }, sizes)));
+}
+
+/** The same of a box, looked at only once. */
+function lookedAtOnce(look: (box: Box) => number): (box: Box) => number {
+  const known = new Map<string, number>();
+  return (box) => {
+    const key = `${box.min} ${box.max}`;
+    const found = known.get(key) ?? look(box);
+    known.set(key, found);
+    return found;
+  };
 }
 
 /** Box by ranges along the strip, across it and upwards; a range may run either way. */

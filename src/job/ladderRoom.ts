@@ -28,13 +28,13 @@ export const NOTHING = 1e-4;
 /** Room for trying a rung. The piece of the machine tried on is what the family says meets the group, and whatever goes
  *  with it through the whole motion: a keycap's socket does not come without its skirt. It comes the way the part
  *  goes in: a post along its axis, a bar through the mouth where there is one, else along the bore from the side
- *  where less is in its way. `piece` is the rung on the bed. Solids belong to the scope. */
-export function ladderRoom(
+ *  where less is in its way. What is handed back takes the rung on the bed. Solids belong to the scope. */
+export function ladderRooms(
   scope: Scope,
   prepared: Prepared,
   { plans, ids }: Pick<LadderSteps, 'plans' | 'ids'>,
-  { planned, onBed, piece }: { planned: Plan; onBed: Placement; piece: Manifold },
-): LadderRoom {
+  { planned, onBed }: { planned: Plan; onBed: Placement },
+): (piece: Manifold) => LadderRoom {
   const { family, values } = prepared;
   const hosts = family.host(values);
   const poses = family.motion(values);
@@ -47,7 +47,8 @@ export function ladderRoom(
   if (lying.length === 0) {
     const all = rest.map(solidOf);
     const nothing = scope.keep(Manifold.union([]));
-    return { needed: nothing, better: all.length === 0 ? null : scope.keep(Manifold.union(all)) };
+    const better = all.length === 0 ? null : scope.keep(Manifold.union(all));
+    return () => ({ needed: nothing, better });
   }
 
   const first = planned.interfaces.find(({ id }) => id === ids[0])!;
@@ -72,14 +73,15 @@ export function ladderRoom(
         scope.keep(solid.translate(times(from, (k * far) / count))),
       ),
     );
-    const needed = scope.keep(Manifold.union(copies));
-    return { needed, clash: overlap(needed, piece) };
+    return scope.keep(Manifold.union(copies));
   });
-  ways.sort((a, b) => a.clash - b.clash);
   const others = rest.map(solidOf);
-  return {
-    needed: ways[0]!.needed,
-    better: others.length === 0 ? null : scope.keep(Manifold.union(others)),
+  const better = others.length === 0 ? null : scope.keep(Manifold.union(others));
+  return (piece) => {
+    const [best] = ways
+      .map((needed) => ({ needed, clash: overlap(needed, piece) }))
+      .sort((a, b) => a.clash - b.clash);
+    return { needed: best!.needed, better };
   };
 }
 

@@ -39,16 +39,22 @@ export function refusals(
   callipers?: Callipers,
   beside: readonly number[] = [],
 ): readonly RefusedReading[] {
-  const inside = [...values, ...beside].filter((value) => value >= spec.from && value <= spec.to);
-  const others = inside.length > 0 ? median(inside) : undefined;
-  return values.flatMap((value, index) => refusal(spec, value, index, { callipers, others }) ?? []);
+  const correct = (value: number) =>
+    callipers === undefined ? value : correctedReading(spec, value, callipers).value;
+  // Asked for only where something is to be explained.
+  const others = (): number | undefined => {
+    const usable = [...values, ...beside].filter((value) => isPlausible(spec, correct(value)));
+    return usable.length > 0 ? median(usable) : undefined;
+  };
+  return values.flatMap((value, index) => refusal(spec, value, index, correct, others) ?? []);
 }
 
 function refusal(
   spec: ReadingSpec,
   value: number,
   index: number,
-  { callipers, others }: { readonly callipers: Callipers | undefined; readonly others: number | undefined },
+  correct: (value: number) => number,
+  others: () => number | undefined,
 ): RefusedReading | undefined {
   const unit = unitOf(spec);
   const allowed = `${withUnit(spec.from, '1')} to ${withUnit(spec.to, unit)}`;
@@ -65,29 +71,32 @@ function refusal(
   if (!Number.isFinite(value)) return refuse('not-finite', 'is no finite number');
   if (spec.jaw === 'entered' && index > 0)
     return refuse('several', 'is entered once, not read several times');
-  const corrected = callipers === undefined ? value : correctedReading(spec, value, callipers).value;
+  const corrected = correct(value);
   if (spec.jaw !== 'entered' && (value <= 0 || corrected <= 0)) {
     return refuse('not-above-0', value <= 0 ? 'is not above 0' : 'is not above 0 once the zero is taken off');
   }
   if (spec.quantity === 'count' && !Number.isInteger(value)) return refuse('not-whole', 'is no whole number');
 
-  const below = corrected < spec.from;
-  const above = corrected > spec.to;
-  if (unit !== 'mm') return below || above ? refuse(below ? 'below' : 'above', sideOf(below)) : undefined;
-
   const longest = spec.jaw === 'entered' ? LONGEST_LENGTH : LONGEST_CALLIPER_LENGTH;
+  const tooLong = unit === 'mm' && corrected > longest;
+  if (isPlausible(spec, corrected))
+    return tooLong ? refuse('too-long', `is longer than ${longest} mm`) : undefined;
+
+  const below = corrected < spec.from;
+  const [code, side] = [below ? 'below' : 'above', sideOf(below)] as const;
+  if (unit !== 'mm') return refuse(code, side);
+  const rest = others();
   // A range that reaches beyond the callipers would let any other unit explain the value; it does not.
   const to = Math.min(spec.to, longest);
-  const slip = others === undefined ? unitSlipInRange(corrected, spec.from, to) : slipBeside(value, others);
-  if ((below || above) && slip !== undefined) {
-    const likely = withUnit(slip.likely, unit, 4);
-    const said = others === undefined ? likely : `${likely}, as the other readings say`;
-    const reason = `${sideOf(below)}; ${slipStep(slip)} it would be ${said}, so ${slipSentence(slip)}`;
-    return refuse(below ? 'below' : 'above', reason, slip);
-  }
-  if (corrected > longest) return refuse('too-long', `is longer than ${longest} mm`);
-  return below || above ? refuse(below ? 'below' : 'above', sideOf(below)) : undefined;
+  const slip = rest === undefined ? unitSlipInRange(corrected, spec.from, to) : slipBeside(value, rest);
+  if (slip === undefined)
+    return tooLong ? refuse('too-long', `is longer than ${longest} mm`) : refuse(code, side);
+  const likely = withUnit(slip.likely, unit, 4);
+  const said = rest === undefined ? likely : `${likely}, as the other readings say`;
+  return refuse(code, `${side}; ${slipStep(slip)} it would be ${said}, so ${slipSentence(slip)}`, slip);
 }
+
+const isPlausible = ({ from, to }: ReadingSpec, value: number): boolean => value >= from && value <= to;
 
 function sideOf(below: boolean): string {
   return below ? 'is below the plausible range' : 'is above the plausible range';

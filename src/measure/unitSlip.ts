@@ -24,8 +24,7 @@ export interface Slip {
  *  @example slipBeside(80.3, 8.04) // => { kind: 'point-too-far-right', likely: 8.03 } */
 export function slipBeside(value: number, others: number): Slip | undefined {
   const slips: readonly Slip[] = [
-    { kind: 'inches-as-millimetres', likely: value * MILLIMETRES_PER_INCH },
-    { kind: 'millimetres-as-inches', likely: value / MILLIMETRES_PER_INCH },
+    ...unitSlips(value),
     { kind: 'point-too-far-right', likely: value / 10 },
     { kind: 'point-too-far-left', likely: value * 10 },
   ];
@@ -37,13 +36,13 @@ export function slipBeside(value: number, others: number): Slip | undefined {
  *  @example unitSlipInRange(0.0625, 0.8, 4) // => { kind: 'inches-as-millimetres', likely: 1.5875 } */
 export function unitSlipInRange(value: number, from: number, to: number): UnitSlip | undefined {
   const inside = (mm: number) => mm >= from && mm <= to;
-  if (inside(value)) return undefined;
-  const longer = value * MILLIMETRES_PER_INCH;
-  if (inside(longer)) return { kind: 'inches-as-millimetres', likely: longer };
-  const shorter = value / MILLIMETRES_PER_INCH;
-  if (inside(shorter)) return { kind: 'millimetres-as-inches', likely: shorter };
-  return undefined;
+  return inside(value) ? undefined : unitSlips(value).find(({ likely }) => inside(likely));
 }
+
+const unitSlips = (value: number): readonly UnitSlip[] => [
+  { kind: 'inches-as-millimetres', likely: value * MILLIMETRES_PER_INCH },
+  { kind: 'millimetres-as-inches', likely: value / MILLIMETRES_PER_INCH },
+];
 
 /** Whether a reading is about 25.4 times, or a 25.4th of, what the other readings of the same thing say.
  *  @example unitSlipBetween(50.8, 2.01) // => { kind: 'millimetres-as-inches', likely: 2 } */

@@ -1,4 +1,4 @@
-import type { Contour } from '../../solid/vector.ts';
+import { area } from '../../solid/profile.ts';
 import type { Bed, PlateItem } from './plateTypes.ts';
 
 /** Whether parts take more area than the bed has, so that no layout whatever holds them. With half the spacing around them
@@ -6,17 +6,8 @@ import type { Bed, PlateItem } from './plateTypes.ts';
  *  (sqrt(A) + sqrt(pi) spacing / 2)^2, the area of a disc of the same A so grown (Brunn and Minkowski). */
 export function moreThanBed(items: readonly PlateItem[], bed: Bed, spacing: number): boolean {
   const grown = items.reduce((sum, { outline, count }) => {
-    const area = outline.reduce((all, contour) => all + enclosed(contour), 0);
-    return sum + count * (Math.sqrt(area) + (Math.sqrt(Math.PI) * spacing) / 2) ** 2;
+    const covered = outline.reduce((all, contour) => all + area(contour), 0);
+    return sum + count * (Math.sqrt(covered) + (Math.sqrt(Math.PI) * spacing) / 2) ** 2;
   }, 0);
   return grown > (bed.x - spacing) * (bed.y - spacing);
 }
-
-/** Area within a contour, mm^2. */
-const enclosed = (contour: Contour): number =>
-  Math.abs(
-    contour.reduce((sum, [x, y], k) => {
-      const [u, v] = contour[(k + 1) % contour.length]!;
-      return sum + x * v - u * y;
-    }, 0),
-  ) / 2;

@@ -7,10 +7,8 @@ import { formatNumber, parseLength } from '../../units/index.ts';
 import { allowedNames } from '../nearest.ts';
 import { type Problem, Refused } from '../problem.ts';
 import type { RawReading, RawReadings } from '../readings/rawReadings.ts';
+import { readingLimit } from '../readings/readingLimit.ts';
 import { shown } from '../zodProblems.ts';
-
-/** More readings of one feature than anybody takes. */
-const MOST = 100;
 
 /** Looks up what raw readings are readings of, and what lengths they are. `unit` is meant where a text has none.
  *  Throws `Refused` with every problem: unknown features, features named twice, texts that are no length, lengths that
@@ -24,7 +22,7 @@ export function understandReadings(
 ): CouponReadings {
   const problems: Problem[] = [];
   const readings: Record<string, TypedReading[]> = {};
-  const full = new Set<string>();
+  const mayTake = readingLimit('feature', problems);
   for (const each of raw.readings) {
     const feature = featureNamed(each.feature, features);
     if (feature === undefined) {
@@ -41,19 +39,7 @@ export function understandReadings(
       });
       continue;
     }
-    if (full.has(feature.id)) continue;
-    const count = (readings[feature.id]?.length ?? 0) + each.texts.length;
-    if (count > MOST) {
-      // Said once; what a damaged row of a hundred thousand holds besides is not looked at.
-      full.add(feature.id);
-      problems.push({
-        code: 'too_many_readings',
-        field: each.where,
-        value: `${count} readings of ${feature.id}`,
-        allowed: `at most ${MOST} of one feature`,
-      });
-      continue;
-    }
+    if (!mayTake(feature.id, each)) continue;
     const lengths = each.texts.flatMap((text, k) => {
       const field = `${each.where}: ${feature.id}${each.texts.length > 1 ? `[${k}]` : ''}`;
       return lengthOf(text, feature, field, callipers, unit, problems) ?? [];

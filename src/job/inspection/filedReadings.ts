@@ -1,5 +1,6 @@
 import { type Problem, Refused } from '../problem.ts';
 import type { RawReadings } from '../readings/rawReadings.ts';
+import { readingLimit } from '../readings/readingLimit.ts';
 import { type Bench, valueTyped } from '../takenReading.ts';
 import { shown } from '../zodProblems.ts';
 import type { Meeting } from './meetings.ts';
@@ -7,9 +8,6 @@ import { meetingsNamed } from './meetingsNamed.ts';
 import type { PrintReading } from './printReading.ts';
 
 export type Texts = Readonly<Record<string, readonly (string | number)[]>>;
-
-/** More readings of one size than a record holds. */
-const MOST = 100;
 
 /** Readings of a print out of a file, by interface, as typed. Throws `Refused` with every problem: interfaces that are none
  *  or stand for several, lengths that are none or cannot be this size, callipers or a unit that are not the job's, and
@@ -22,7 +20,7 @@ export function filedReadings(
 ): Texts {
   const problems: Problem[] = [];
   const told: Record<string, (string | number)[]> = {};
-  const full = new Set<string>();
+  const mayTake = readingLimit('interface', problems);
   if (raw.unit !== undefined && raw.unit !== bench.unit)
     problems.push({
       code: 'unit_unknown',
@@ -50,19 +48,7 @@ export function filedReadings(
       });
       continue;
     }
-    if (full.has(id)) continue;
-    const count = (told[id]?.length ?? 0) + texts.length;
-    if (count > MOST) {
-      // Said once; what a damaged row of a hundred thousand holds besides is not looked at.
-      full.add(id);
-      problems.push({
-        code: 'too_many_readings',
-        field: where,
-        value: `${count} readings of ${id}`,
-        allowed: `at most ${MOST} of one interface`,
-      });
-      continue;
-    }
+    if (!mayTake(id, { texts, where })) continue;
     const asked = { id, spec: reading.spec, texts: texts.map(String) };
     asked.texts.forEach((text, k) => {
       const typed = valueTyped(asked, text, bench);

@@ -181,12 +181,13 @@ function heldSomehow(
     const margin = regionMargin(scope, middle, wider);
     const piece = ladderRegion(scope, middle, margin);
     const room = roomFor(piece);
-    const hold = [true, false].reduce<LadderHold | null>((found, roots) => {
-      const open = openRoom(scope, middle, piece, { roots });
-      const count = steps.plans.length;
-      const held = { piece, open, room, count, printer: prepared.printer, onlyFree: first !== undefined };
-      return found ?? ladderHold(scope, held);
-    }, null);
+    const held = { piece, room, count: steps.plans.length, printer: prepared.printer };
+    const holdWith = (roots: boolean): LadderHold | null =>
+      ladderHold(scope, {
+        ...{ ...held, open: openRoom(scope, middle, piece, { roots }) },
+        onlyFree: first !== undefined,
+      });
+    const hold = holdWith(true) ?? holdWith(false);
     if (hold?.free) return { margin, hold };
     if (hold) first ??= { margin, hold };
     if (margin === null) break;

@@ -4,9 +4,10 @@ import type { Manifold, Scope } from '../solid/kernel.ts';
 import { realise } from '../solid/realise.ts';
 import { union } from '../solid/shape.ts';
 import type { Vec3 } from '../solid/vector.ts';
-import { type Box, boxAround, boxSolid } from './ladderBox.ts';
-import { clearPitches, closestPitch, copies, pitches, WIDEST_PITCH } from './ladderPitch.ts';
-import { clash, type LadderRoom, NOTHING, overlap } from './ladderRoom.ts';
+import { type Box, boxAround } from './ladderBox.ts';
+import { closestPitch, copies, pitches, WIDEST_PITCH } from './ladderPitch.ts';
+import { clash, type LadderRoom, NOTHING, volumeIn } from './ladderRoom.ts';
+import { lookedAtOnce } from './lookedAtOnce.ts';
 
 /** How a row of rungs hangs together: boxes about one rung in its place, the strip along `u`. */
 export interface LadderHold {
@@ -61,7 +62,7 @@ interface Held {
 interface Way {
   readonly u: 0 | 1;
   readonly side: 1 | -1;
-  /** Whether the machine keeps clear of the rungs alone at a pitch, without what holds them. */
+  /** Whether the machine keeps clear of the neighbours alone at a pitch, whatever holds them. */
   readonly clearAt: (pitch: number) => boolean;
   /** Volume of the machine in the lane of the strip, mm^3. */
   readonly inLane: (lane: Box) => number;
@@ -82,8 +83,10 @@ export function ladderHold(scope: Scope, held: Held): LadderHold | null {
   const { piece, room, count, onlyFree } = held;
   const own = boxAround(piece);
   for (const u of [0, 1] as const) {
-    const clearAt = clearPitches(scope, room.needed, own, u);
-    const inLane = lookedAtOnce((lane) => clash(scope, room.needed, [lane]));
+    const clearAt = lookedAtOnce(
+      (pitch: number) => clash(scope, room.needed, copies([own], u, pitch)) <= NOTHING,
+    );
+    const inLane = lookedAtOnce((lane: Box) => clash(scope, room.needed, [lane]));
     // Neighbours closer than this touch, whatever holds them.
     const crowded = !pitches(closestPitch(count, u, [own])).some(clearAt);
     if (crowded && onlyFree) continue;
@@ -138,10 +141,10 @@ function armEnd(
   const depths = Math.abs(outer - inner) / 2;
   for (let depth = HELD_DEPTH; depth <= depths; depth += 0.25) {
     const end = outer - side * depth;
-    const root = boxSolid(scope, across(u, [low, high], [end, end + side * HELD_DEPTH], [base, top]));
-    if (overlap(piece, root) < section * HELD_DEPTH) continue;
-    const whole = boxSolid(scope, across(u, [low, high], [end, outer + side * REACHES[0]!], [base, top]));
-    return overlap(open, whole) < NOTHING ? end : undefined;
+    const root = across(u, [low, high], [end, end + side * HELD_DEPTH], [base, top]);
+    if (volumeIn(scope, piece, [root]) < section * HELD_DEPTH) continue;
+    const whole = across(u, [low, high], [end, outer + side * REACHES[0]!], [base, top]);
+    return volumeIn(scope, open, [whole]) < NOTHING ? end : undefined;
   }
   return undefined;
 }
@@ -243,17 +246,6 @@ export function rungNumber(
   ];
   const sizes = { inside: NUMBER.inside, outside: heights.number - heights.strip, lineWidth };
   return realise(scope, union(...numberBlocks(number, { at, along, up }, sizes)));
-}
-
-/** The same of a box, looked at only once. */
-function lookedAtOnce(look: (box: Box) => number): (box: Box) => number {
-  const known = new Map<string, number>();
-  return (box) => {
-    const key = `${box.min} ${box.max}`;
-    const found = known.get(key) ?? look(box);
-    known.set(key, found);
-    return found;
-  };
 }
 
 /** Box by ranges along the strip, across it and upwards; a range may run either way. */

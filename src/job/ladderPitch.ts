@@ -1,7 +1,5 @@
 import { numberWidth } from '../printer/coupon/digits.ts';
-import type { Manifold, Scope } from '../solid/kernel.ts';
 import { type Box, movedBox, unionOfBoxes } from './ladderBox.ts';
-import { clash, NOTHING } from './ladderRoom.ts';
 
 /** From rung to rung at most, and least gap between neighbours, mm. */
 export const WIDEST_PITCH = 40;
@@ -23,19 +21,3 @@ export const copies = (boxes: readonly Box[], u: 0 | 1, pitch: number): Box[] =>
   [-3, -2, -1, 1, 2, 3].flatMap((k) =>
     boxes.map((each) => movedBox(each, u === 0 ? [k * pitch, 0, 0] : [0, k * pitch, 0])),
   );
-
-/** Says of a pitch along `u` whether the machine keeps clear of the neighbours of a rung in its box `own`. Looked at once,
- *  for it holds whatever holds the rungs. */
-export function clearPitches(
-  scope: Scope,
-  machine: Manifold,
-  own: Box,
-  u: 0 | 1,
-): (pitch: number) => boolean {
-  const known = new Map<number, boolean>();
-  return (pitch) => {
-    const clear = known.get(pitch) ?? clash(scope, machine, copies([own], u, pitch)) <= NOTHING;
-    known.set(pitch, clear);
-    return clear;
-  };
-}

@@ -92,19 +92,26 @@ function goTogether(a: HostPart, b: HostPart, poses: readonly Pose[]): boolean {
 }
 
 /** Volume that two solids share, mm^3. */
-export const overlap = (a: Manifold, b: Manifold): number => {
+const overlap = (a: Manifold, b: Manifold): number => {
   const shared = a.intersect(b);
   const volume = shared.volume();
   shared.delete();
   return volume;
 };
 
-/** Volume of the machine in boxes grown by the room that is to stay around it, mm^3. */
-export function clash({ kernel }: Scope, machine: Manifold, boxes: readonly Box[]): number {
-  if (machine.isEmpty()) return 0;
+/** Volume of a solid within boxes, mm^3. */
+export const volumeIn = ({ kernel }: Scope, solid: Manifold, boxes: readonly Box[]): number =>
   // Thousands of these are made for one ladder: none may stay until it is done.
-  return withScope(kernel, (own) => {
-    const all = boxes.map((box) => boxSolid(own, grownBox(box, AROUND)));
-    return overlap(machine, own.keep(kernel.Manifold.union(all)));
-  });
-}
+  withScope(kernel, (own) =>
+    overlap(solid, own.keep(kernel.Manifold.union(boxes.map((box) => boxSolid(own, box))))),
+  );
+
+/** The same of the machine, in boxes grown by the room that is to stay around it. */
+export const clash = (scope: Scope, machine: Manifold, boxes: readonly Box[]): number =>
+  machine.isEmpty()
+    ? 0
+    : volumeIn(
+        scope,
+        machine,
+        boxes.map((box) => grownBox(box, AROUND)),
+      );

@@ -1,5 +1,5 @@
 import type { Vec2 } from '../../solid/vector.ts';
-import { type Box, boxAround, dimensioning, grown, type Segment } from '../drawing/index.ts';
+import { type Box, boxAround, clipSegment, dimensioning, grown, type Segment } from '../drawing/index.ts';
 import { cornersOf, cross, meetsLine, meetsRectangle, type Rectangle } from './rectangle.ts';
 import type { SeenView } from './seenView.ts';
 import type { ShownSize } from './sizeEnds.ts';
@@ -277,11 +277,11 @@ function conflicts(
 ): number {
   const { room, line, extensions } = own;
   let total = 0;
-  const around = grown(boxAround([...cornersOf(room), ...line.flat(), ...extensions.flat()]), 1.5 * CLEAR);
+  const around = grown(boxOfSize(own), 1.5 * CLEAR);
   for (const edge of [...seen.visible, ...seen.hidden]) {
     if (total >= enough) return total;
     // Most of a part with many edges is nowhere near.
-    if (liesOutside(edge, around)) continue;
+    if (clipSegment(edge, around) === null) continue;
     if (meetsLine(room, edge, CLEAR)) total += cost.touching;
     for (const extension of extensions) if (cross(extension, edge)) total += cost.extensionOverEdge;
     if (own.leader && cross(line[0]!, edge)) total += cost.extensionOverEdge;
@@ -327,12 +327,9 @@ function besideEachOther([a, b]: Segment, [c, d]: Segment): boolean {
 }
 
 /** All that a placed size covers. */
-export const boxOfSize = ({ line, extensions, room }: PlacedSize): Box =>
+export const boxOfSize = ({
+  line,
+  extensions,
+  room,
+}: Pick<PlacedSize, 'line' | 'extensions' | 'room'>): Box =>
   boxAround([...line.flat(), ...extensions.flat(), ...cornersOf(room)].map(([x, y]) => [x!, y!] as const));
-
-/** Whether a line lies on one side of a box. */
-const liesOutside = ([[a, b], [c, d]]: Segment, { min, max }: Box): boolean =>
-  (a < min[0] && c < min[0]) ||
-  (a > max[0] && c > max[0]) ||
-  (b < min[1] && d < min[1]) ||
-  (b > max[1] && d > max[1]);

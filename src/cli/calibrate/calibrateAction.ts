@@ -4,7 +4,8 @@ import { understandReadings } from '../../job/coupon/understandReadings.ts';
 import { openPrinter } from '../openPrinter.ts';
 import { readingsFile } from '../readings/readingsFile.ts';
 import { blaming } from '../refusedFile.ts';
-import { looksOf, wrapped } from '../terminal.ts';
+import { talkBeside } from '../talk.ts';
+import { wrapped } from '../terminal.ts';
 import { dayTold } from '../today.ts';
 import { calibratePrinter } from './calibratePrinter.ts';
 import { found } from './found.ts';
@@ -25,9 +26,7 @@ export async function calibrateAction(
   const profile = await openPrinter(path);
   const { features } = blaming(path, () => couponOf(profile));
   // The object alone goes to standard output when it is asked for.
-  const output = options.json ? process.stderr : process.stdout;
-  const looks = looksOf(output);
-  const out = (line: string) => void output.write(`${line}\n`);
+  const { output, looks, say: out } = talkBeside(options.json);
   const say = (text: string) => {
     for (const line of wrapped(text, looks.width)) out(line);
   };

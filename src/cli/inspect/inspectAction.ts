@@ -17,15 +17,16 @@ import type { FileTrial } from '../../job/trial/withRecord.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
 import { day } from '../../output/words/index.ts';
 import { exitCode } from '../exitCode.ts';
-import { type OpenedPrint, openPrint, type Talk, talkBeside, type WhichPrint } from '../openPrint.ts';
+import { type OpenedPrint, openPrint, type ToldPrint } from '../openPrint.ts';
 import { readingsFile } from '../readings/readingsFile.ts';
 import { blaming } from '../refusedFile.ts';
+import { type Talk, talkBeside } from '../talk.ts';
 import { wrapped } from '../terminal.ts';
 import { inspectObject } from './inspectObject.ts';
 import { inspectText } from './inspectText.ts';
 import { changeRecord, trialReadings } from './trialReadings.ts';
 
-export interface InspectOptions extends WhichPrint {
+export interface InspectOptions extends ToldPrint {
   readonly readings?: string;
   readonly only?: string;
   readonly reworked?: readonly string[];

@@ -1,6 +1,6 @@
 import type { Family } from '../../family/family.ts';
 import { type BrokenAdvice, brokenAdvice } from '../../job/inspection/brokenAdvice.ts';
-import type { CurrentTrial, currentTrial } from '../../job/inspection/currentTrial.ts';
+import type { CurrentTrial } from '../../job/inspection/currentTrial.ts';
 import { inspect } from '../../job/inspection/inspection.ts';
 import type { Prepared } from '../../job/prepare.ts';
 import { Refused } from '../../job/problem.ts';
@@ -11,14 +11,15 @@ import { saidOf, type TrialSaid } from '../../job/trial/trialSaid.ts';
 import { type FileTrial, withRecord } from '../../job/trial/withRecord.ts';
 import type { TrialRecord } from '../../job/trialSchema.ts';
 import { day } from '../../output/words/index.ts';
-import { openPrint, talkBeside, type WhichPrint } from '../openPrint.ts';
+import { openPrint, type ToldPrint } from '../openPrint.ts';
 import { changedJob, profileIn, profilePathOf, writeAfresh } from '../placedFiles.ts';
 import { blaming } from '../refusedFile.ts';
+import { talkBeside } from '../talk.ts';
 import { wrapped } from '../terminal.ts';
 import { type ToldTrial, tells, toldTrial } from './toldTrial.ts';
 import { trialText } from './trialText.ts';
 
-export interface TrialOptions extends ToldTrial, WhichPrint {
+export interface TrialOptions extends ToldTrial, ToldPrint {
   readonly json?: true;
 }
 
@@ -109,7 +110,7 @@ const isNothing = ({ felt, broken, note }: TrialSaid, { inspected }: TrialRecord
   Object.keys(felt).length === 0 && broken.length === 0 && note === undefined && inspected === undefined;
 
 /** Which print is meant, before anything is asked. */
-function introduction({ record, isNew, changed, index }: ReturnType<typeof currentTrial>): string {
+function introduction({ record, isNew, changed, index }: CurrentTrial): string {
   if (!isNew)
     return `Print ${index + 1} of this job, first spoken of on ${day(record.date)}. Another one: --again.`;
   const fresh = `Print ${index + 1} of this job, as it is drawn now.`;

@@ -3,9 +3,7 @@ import type { LengthUnit } from '../../src/donor/types.ts';
 import type { RefitSheet } from '../../src/job/refitSheet.ts';
 import { percent } from '../../src/output/words/index.ts';
 import { formatNumber } from '../../src/units/index.ts';
-import { useDrawer } from '../drawer/drawer.ts';
-import { FileButton } from '../drawer/FileButton.tsx';
-import { takeFiles } from '../drawer/takeFiles.ts';
+import { ModelButton } from '../drawer/ModelButton.tsx';
 import { Mark } from '../verdict/Mark.tsx';
 import type { RefitDesk } from './refitDesk.ts';
 
@@ -22,7 +20,6 @@ const several = (count: number, one: string, more: string): string => `${count} 
 
 /** What the model is: its unit, guessed or told, its size, and what was put right while it was read. */
 export function ModelFacts({ desk, sheet }: { readonly desk: RefitDesk; readonly sheet: RefitSheet }) {
-  const drawer = useDrawer();
   const id = useId();
   const { file, units, extents, triangles, sound, repairs, remarks } = sheet.model;
   const told = desk.bench.job.value.donor?.units;
@@ -32,12 +29,7 @@ export function ModelFacts({ desk, sheet }: { readonly desk: RefitDesk; readonly
     <section class="facts" aria-label="What the model is">
       <header>
         <h2>{file}</h2>
-        <FileButton
-          accept=".stl,.3mf"
-          take={(files) => void takeFiles(drawer, files.slice(0, 1), Date.now())}
-        >
-          another model
-        </FileButton>
+        <ModelButton>another model</ModelButton>
       </header>
       <dl>
         <dt>

@@ -1,6 +1,5 @@
 import { useDrawer } from '../drawer/drawer.ts';
-import { FileButton } from '../drawer/FileButton.tsx';
-import { takeFiles } from '../drawer/takeFiles.ts';
+import { ModelButton } from '../drawer/ModelButton.tsx';
 import { Strip } from '../start/Strip.tsx';
 import { ModelDoingLine } from './ModelDoingLine.tsx';
 import { lookingAt, modelWanted } from './modelWanted.ts';
@@ -27,18 +26,7 @@ export function ModelStrips() {
   const wanted = modelWanted(drawer.bench);
   if (wanted === null) return null;
   return (
-    <Strip
-      kind="mind"
-      name="Model wanted"
-      deeds={
-        <FileButton
-          accept=".stl,.3mf"
-          take={(files) => void takeFiles(drawer, files.slice(0, 1), Date.now())}
-        >
-          choose the file
-        </FileButton>
-      }
-    >
+    <Strip kind="mind" name="Model wanted" deeds={<ModelButton>choose the file</ModelButton>}>
       <strong>The job refits a model, {wanted}, that is not in this browser.</strong> Choose it, or drop it
       anywhere. Nothing of the job is lost without it.
     </Strip>

@@ -2,8 +2,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { FamilyLine } from '../spine/answers.ts';
 import { useDrawer } from './drawer.ts';
-import { FileButton } from './FileButton.tsx';
-import { takeFiles } from './takeFiles.ts';
+import { ModelButton } from './ModelButton.tsx';
 
 /** Kinds of part that a new job can be of. */
 export function NewJobs() {
@@ -31,12 +30,7 @@ export function NewJobs() {
         </li>
       ))}
       <li>
-        <FileButton
-          accept=".stl,.3mf"
-          take={(files) => void takeFiles(drawer, files.slice(0, 1), Date.now())}
-        >
-          From a model
-        </FileButton>
+        <ModelButton>From a model</ModelButton>
         <span class="aside">
           an STL or 3MF of a similar part, made longer, shorter and to fit your machine
         </span>

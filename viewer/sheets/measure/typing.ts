@@ -62,7 +62,7 @@ export class Typing {
   /** The field of a reading has been entered: a new number, or `slot` to be corrected. */
   open(id: string, slot?: number): void {
     if (this.#draft.peek()?.id === id && slot === undefined) return;
-    this.close();
+    this.#close();
     const reading = this.#book.reading(id);
     this.#wasComplete = reading !== undefined && this.#book.texts(id).length >= reading.times;
     this.#current.value = id;
@@ -73,7 +73,7 @@ export class Typing {
 
   /** The field has been left: what can be read has counted all along; what cannot stays in the field, marked. */
   leave(id: string): void {
-    if (this.#draft.peek()?.id === id) this.close();
+    if (this.#draft.peek()?.id === id) this.#close();
   }
 
   /** The text of the field as it is now. */
@@ -166,8 +166,17 @@ export class Typing {
     if (draft) this.begin(draft.id);
   }
 
+  /** What was typed for other numbers is nothing to these. */
+  forget(): void {
+    clearTimeout(this.#pause);
+    this.#draft.value = null;
+    this.#left.value = new Map();
+    this.#current.value = null;
+    this.said.value = '';
+  }
+
   /** Ends the typing, as when the field is left. */
-  close(): void {
+  #close(): void {
     const draft = this.#draft.peek();
     if (!draft) return;
     this.#settle();
@@ -176,15 +185,6 @@ export class Typing {
     else if (touched && this.judged(draft.text) !== null)
       this.#left.value = new Map(this.#left.peek()).set(draft.id, draft.text);
     this.#draft.value = null;
-  }
-
-  /** What was typed for other numbers is nothing to these. */
-  forget(): void {
-    clearTimeout(this.#pause);
-    this.#draft.value = null;
-    this.#left.value = new Map();
-    this.#current.value = null;
-    this.said.value = '';
   }
 
   /** Takes the draft at its word, as far as it has one. */

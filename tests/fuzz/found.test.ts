@@ -6,7 +6,8 @@ import { parsePrinter } from '../../src/job/parsePrinter.ts';
 import { sentence } from '../../src/job/problem.ts';
 import { defaultPrinter } from '../../src/printer/defaultPrinter.ts';
 import { loadKernel } from '../../src/solid/kernel.ts';
-import { demo, type PlainJob, read } from '../job/demo.ts';
+import { demo, read } from '../job/demo.ts';
+import { coverDemo } from '../parts/coverJob.ts';
 import { footDemo } from '../parts/footJob.ts';
 import { commandRun } from './commandRun.ts';
 import { couponTable, demoJobs } from './corpus.ts';
@@ -62,12 +63,12 @@ it('a fit so loose that the bore takes all of the part is refused (its solid was
 
 it('a plate goes around the holes that a printer with its scale off needs elsewhere (they broke out of its edge)', async () => {
   const kernel = await loadKernel();
-  const cover = structuredClone(demoJobs().find(({ family }) => family === 'socket-cover')!) as PlainJob;
+  const cover = coverDemo();
   Object.assign(cover.choices, { held: 'screws' });
   Object.assign(cover.readings, { screw: ['3.90'], head: ['7.40'], screwSpacing: ['184.65'] });
   const profile = cover.printer as typeof defaultPrinter;
   const scale = { ...profile.scale, x: { value: 0.977, u: 0.0008 } };
-  Object.assign(cover, { fits: {}, printer: { ...profile, calibration: undefined, scale } });
+  Object.assign(cover, { printer: { ...profile, calibration: undefined, scale } });
   const { findings } = make(kernel, read(cover));
   expect(findings.find(({ id }) => id === 'sound')).toMatchObject({ verdict: 'holds' });
   expect(findings.find(({ id }) => id === 'wall')!.value).toBeGreaterThan(0.8);
@@ -75,12 +76,12 @@ it('a plate goes around the holes that a printer with its scale off needs elsewh
 
 it('slots keep off the round corners of the plug behind them (its wall bridged the last one)', async () => {
   const kernel = await loadKernel();
-  const cover = structuredClone(demoJobs().find(({ family }) => family === 'socket-cover')!) as PlainJob;
+  const cover = coverDemo();
   Object.assign(cover.readings, {
     ...{ openingWidth: ['54.40'], openingHeight: ['44.38'], cornerRadius: ['19.03'], roomBehind: ['40'] },
   });
   Object.assign(cover.choices, { lettering: 'none', near: 'nothing' });
-  Object.assign(cover, { sizes: { vent: '2.20' }, fits: {} });
+  Object.assign(cover, { sizes: { vent: '2.20' } });
   const { findings } = make(kernel, read(cover));
   expect(findings.find(({ id }) => id === 'sound')).toMatchObject({ verdict: 'holds' });
 });

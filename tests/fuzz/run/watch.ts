@@ -33,9 +33,10 @@ export async function watched(kinds: readonly string[], seed: number, minutes: n
       tally.add(ended);
       if (ended.failed !== undefined) fail({ kind: ended.kind, seed: ended.seed, said: ended.failed });
     });
-    if (left === undefined) continue;
-    lost[left.kind] = (lost[left.kind] ?? 0) + 1;
-    fail(left);
+    if (left !== undefined) {
+      lost[left.kind] = (lost[left.kind] ?? 0) + 1;
+      fail(left);
+    }
   }
   failures.push(...(await hanging(tally)));
   return { tallies: tally.kinds, failures };
